@@ -1,0 +1,122 @@
+/** One run: a drawn design under one path of the weather, day by day for years, tallied. */
+import type { Stream } from '../numeric/random.ts'
+import { CAUSES, causeOf } from './cause.ts'
+import type { Plan } from './plan.ts'
+import { DAYS_PER_YEAR, type SkySource } from './sky-source.ts'
+import { imbalance_C, initialState } from './state.ts'
+import { advance } from './step.ts'
+import {
+  DAYS_PER_WEEK,
+  MARGIN_BINS,
+  MARGIN_LOW_V,
+  MARGIN_STEP_V,
+  REPORT_BINS,
+  REPORT_SPAN,
+  STATE_BINS,
+  type Tally,
+} from './tally.ts'
+
+export interface RunSettings {
+  readonly years: number
+  /** Day of the year on which every winter year begins, 0..364. */
+  readonly cutDay: number
+  /** Reports that one wake is expected to deliver. */
+  readonly reportsPerWake: number
+  readonly scheduledReportsPerDay: number
+  /** After so many days the flash is worn out; Infinity where none wears. */
+  readonly flashLife_days: number
+  /** The run ends with the winter year in which it is down at the end: nothing will bring it back. */
+  readonly endsWhenDown: boolean
+}
+
+/** Plays `plan` under `sky` and adds what happens to `tally`. */
+export function playRun(plan: Plan, sky: SkySource, stream: Stream, settings: RunSettings, tally: Tally): void {
+  const { counts, grids } = tally
+  const stepsPerDay = 24 * sky.stepsPerHour
+  const stepHours = 1 / sky.stepsPerHour
+  const light = new Float64Array(stepsPerDay)
+  const air = new Float64Array(stepsPerDay)
+  const state = initialState(plan)
+  const lastDay = settings.years * DAYS_PER_YEAR
+  let life = lastDay
+  let winters = 0
+  let survived = 0
+  let downBefore = 0
+  let yearBegan = 0
+  let weekLowest = 1
+  let day = 0
+  sky.start(stream)
+  for (; day < lastDay; day++) {
+    const ofYear = (settings.cutDay + day) % DAYS_PER_YEAR
+    if (day >= settings.flashLife_days) {
+      life = Math.min(life, day)
+      if (life === day) grids.firstDeathsByCause[CAUSES.indexOf('flash worn out')]++
+      grids.deathsByDay[CAUSES.indexOf('flash worn out') * DAYS_PER_YEAR + ofYear]++
+      winters++
+      break
+    }
+    sky.day(ofYear, light, air)
+    state.lowestState = 1
+    state.wentDownAt = -1
+    const deathsBefore = state.deaths
+    advance(plan, state, light, air, ofYear * stepsPerDay)
+
+    grids.stateByDay[ofYear * (STATE_BINS + 1) + Math.round(state.lowestState * STATE_BINS)]++
+    weekLowest = Math.min(weekLowest, state.lowestState)
+    if (day % DAYS_PER_WEEK === DAYS_PER_WEEK - 1) {
+      const week = (day - DAYS_PER_WEEK + 1) / DAYS_PER_WEEK
+      grids.stateByWeek[week * (STATE_BINS + 1) + Math.round(weekLowest * STATE_BINS)]++
+      weekLowest = 1
+    }
+    let lightSum = 0
+    let airSum = 0
+    for (let i = 0; i < stepsPerDay; i++) {
+      lightSum += light[i]
+      airSum += air[i]
+    }
+    grids.lightByDay[ofYear] += lightSum * plan.step_s
+    grids.airByDay[ofYear] += airSum / stepsPerDay
+    grids.daysByDay[ofYear]++
+    grids.downHoursByDay[ofYear] += (state.downSteps - downBefore) * stepHours
+    downBefore = state.downSteps
+    if (state.deaths > deathsBefore) {
+      const cause = CAUSES.indexOf(causeOf(plan, state.fall))
+      grids.deathsByDay[cause * DAYS_PER_YEAR + ofYear] += state.deaths - deathsBefore
+      if (life === lastDay) {
+        life = day
+        grids.firstDeathsByCause[cause]++
+      }
+    }
+    if (day % DAYS_PER_YEAR === DAYS_PER_YEAR - 1) {
+      winters++
+      if (state.downSteps === yearBegan) survived++
+      yearBegan = state.downSteps
+      if (settings.endsWhenDown && state.down) {
+        day++
+        break
+      }
+    }
+  }
+  grids.lifeByDay[life]++
+  counts.runs++
+  if (life === lastDay) counts.cleanRuns++
+  counts.winters += winters
+  counts.survived += survived
+  counts.survivedSquared += survived * survived
+  counts.survivedWinters += survived * winters
+  counts.wintersSquared += winters * winters
+  counts.reports += state.wakes * settings.reportsPerWake
+  counts.missedReports += state.missedWakes * settings.reportsPerWake
+  counts.hours += day * 24
+  counts.downHours += state.downSteps * stepHours
+  if (settings.scheduledReportsPerDay > 0 && day > 0) {
+    const rate = (state.wakes * settings.reportsPerWake) / day / settings.scheduledReportsPerDay
+    grids.reportRates[Math.min(Math.round((rate / REPORT_SPAN) * REPORT_BINS), REPORT_BINS)]++
+  }
+  if (Number.isFinite(state.margin_V)) {
+    const bin = Math.round((state.margin_V - MARGIN_LOW_V) / MARGIN_STEP_V)
+    grids.margins[Math.min(Math.max(bin, 0), MARGIN_BINS)]++
+  }
+  const moved = plan.initialCharge_C + state.in_C + state.out_C
+  tally.imbalance = Math.max(tally.imbalance, Math.abs(imbalance_C(plan, state)) / moved)
+}

@@ -1,0 +1,163 @@
+/**
+ * The step function: what the sky gives and the device takes in one step of time, for a run of steps. Every run of
+ * every ensemble spends its time here, so it reads flat tables, keeps its state in locals and allocates nothing.
+ *
+ * Explicit in time: the voltage at the start of a step decides its currents. The kinetic wells are advanced exactly
+ * for those currents (Manwell & McGowan 1993).
+ */
+import { tableCurrent } from '../supply/panel-table.ts'
+import {
+  LOW_C,
+  type Plan,
+  RESISTANCE_CELLS,
+  STATE_CELLS,
+  TEMPERATURE_CELLS,
+  VOLTAGE_CELLS,
+} from './plan.ts'
+import type { State } from './state.ts'
+
+/** Below this irradiance on the panel, in W/m², the charger counts as dark. */
+export const DARK_W_m2 = 1
+
+/**
+ * Advances `state` through `light.length` steps from step `at` of the year. `light` is the irradiance on the panel's
+ * plane in W/m², `air` the air temperature in °C, one value a step; they must be alike in length.
+ */
+export function advance(plan: Plan, state: State, light: Float64Array, air: Float64Array, at: number): void {
+  const { byState, byTemperature, byVoltage, byResistance, charging, step_s, available, rows } = plan
+  let y1 = state.available_C
+  let q = state.charge_C
+  let fade = state.fade
+  let down = state.down
+  let row = state.row
+  for (let i = 0; i < light.length; i++) {
+    const lit = charging === null ? 0 : light[i] * charging.clean
+    const temperature = air[i] + light[i] * plan.enclosureRise_K_m2_W
+
+    const warmth = Math.min(Math.max(temperature - LOW_C, 0), TEMPERATURE_CELLS - 1e-9)
+    const t = Math.trunc(warmth)
+    const tf = warmth - t
+    const t0 = 4 * t
+    const usable = byTemperature[t0] + tf * (byTemperature[t0 + 4] - byTemperature[t0])
+    const stiffness = byTemperature[t0 + 1] + tf * (byTemperature[t0 + 5] - byTemperature[t0 + 1])
+    const kept = byTemperature[t0 + 2] + tf * (byTemperature[t0 + 6] - byTemperature[t0 + 2])
+    const aged = byTemperature[t0 + 3] + tf * (byTemperature[t0 + 7] - byTemperature[t0 + 3])
+
+    // State as the cold cell shows it: the same charge taken looks deeper where less can be taken out.
+    const capacity = plan.capacity_C * (1 - fade)
+    const head = y1 / (available * capacity)
+    const depth = (1 - head) / usable
+    const s = depth < 0 ? 1 : depth > 1 ? 0 : 1 - depth
+    const place = s * (STATE_CELLS - 1e-9)
+    const p = Math.trunc(place)
+    const pf = place - p
+    const p0 = 2 * p
+    const open =
+      byState[p0] + pf * (byState[p0 + 2] - byState[p0]) + plan.openCircuit_V_per_K * (temperature - 20)
+    const resistance =
+      (byState[p0 + 1] + pf * (byState[p0 + 3] - byState[p0 + 1])) *
+      stiffness *
+      (1 + fade / plan.resistanceAgeing)
+
+    const rung = Math.min(resistance / plan.resistanceStep_Ohm, RESISTANCE_CELLS - 1e-9)
+    const r = Math.trunc(rung)
+    const rf = rung - r
+    const r0 = 2 * r
+    const neededAwake = byResistance[r0] + rf * (byResistance[r0 + 2] - byResistance[r0])
+    const neededAtRest = byResistance[r0 + 1] + rf * (byResistance[r0 + 3] - byResistance[r0 + 1])
+
+    const volts = Math.min(Math.max((open - plan.voltageLow_V) / plan.voltageStep_V, 0), VOLTAGE_CELLS - 1e-9)
+    const v = Math.trunc(volts)
+    const vf = volts - v
+    const v0 = 2 * v
+    const rest_A = byVoltage[v0] + vf * (byVoltage[v0 + 2] - byVoltage[v0])
+    const extra_C = byVoltage[v0 + 1] + vf * (byVoltage[v0 + 3] - byVoltage[v0 + 1])
+
+    if (rows.length > 1) {
+      const measured = open - rest_A * resistance
+      while (row + 1 < rows.length && measured < rows[row + 1].below_V) row++
+      while (row > 0 && measured > rows[row].below_V + rows[row].hysteresis_V) row--
+    }
+    const { pattern, wakesPerStep } = rows[row]
+    const wakes = pattern === null ? wakesPerStep : pattern[at + i]
+
+    const needed = wakes > 0 && neededAwake > neededAtRest ? neededAwake : neededAtRest
+    if (down) {
+      if (s > 0 && open >= plan.restart_V && open >= needed) down = false
+    } else if (s <= 0 || open < needed) {
+      down = true
+      state.deaths++
+      state.wentDownAt = i
+      state.fall.head = head
+      state.fall.temperature_C = temperature
+      state.fall.fade = fade
+      state.fall.restOnly = open >= neededAtRest
+    }
+
+    let load_A: number
+    if (down) {
+      load_A = plan.down_A
+      state.missedWakes += wakes
+      state.downSteps++
+    } else {
+      load_A = rest_A + (wakes * extra_C) / step_s
+      state.wakes += wakes
+      if (open - needed < state.margin_V) state.margin_V = open - needed
+    }
+    if (s < state.lowestState) state.lowestState = s
+
+    const left = q * kept
+    state.selfLoss_C += q - left
+    y1 *= kept
+    q = left
+
+    let charge_A = 0
+    let efficiency = 1
+    if (charging !== null) {
+      efficiency = charging.coulombicEfficiency
+      if (lit < DARK_W_m2) load_A += charging.night_A
+      else if (temperature >= charging.low_C && temperature <= charging.high_C) {
+        charge_A = tableCurrent(charging.panel, lit, air[i] + lit * charging.panelRise_K_m2_W, open)
+        const taper_A = (charging.full_V - open) / resistance
+        if (charge_A > charging.limit_A) charge_A = charging.limit_A
+        if (charge_A > taper_A) charge_A = taper_A > 0 ? taper_A : 0
+      }
+    }
+
+    // Neither well may be filled past full, nor emptied past nothing, within the step.
+    const ahead = plan.keep * y1 + plan.share * q
+    let net_A = load_A - efficiency * charge_A
+    if (charge_A > 0 && charging !== null) {
+      const full = charging.fullState * capacity
+      const least = Math.max((q - full) / step_s, (ahead - available * full) / plan.give_s)
+      if (net_A < least) {
+        net_A = Math.min(least, load_A)
+        charge_A = (load_A - net_A) / efficiency
+      }
+    }
+    const most = Math.min(q / step_s, ahead / plan.give_s)
+    if (net_A > most) {
+      net_A = most
+      load_A = net_A + efficiency * charge_A
+    }
+    y1 = ahead - plan.give_s * net_A
+    q -= net_A * step_s
+    state.in_C += charge_A * step_s
+    state.out_C += load_A * step_s
+    state.coulombicLoss_C += (1 - efficiency) * charge_A * step_s
+
+    const worn = aged + plan.cycleFade_per_C * load_A * step_s
+    if (worn > 0 && fade < 1) {
+      const gone = Math.min(worn / (1 - fade), 1)
+      state.fadeLoss_C += q * gone
+      q -= q * gone
+      y1 -= y1 * gone
+      fade = Math.min(fade + worn, 1)
+    }
+  }
+  state.available_C = y1
+  state.charge_C = q
+  state.fade = fade
+  state.down = down
+  state.row = row
+}

@@ -1,0 +1,38 @@
+/** Everything a report of a forecast tells, as plain data: what `--json` prints, the terminal and the page show. */
+import type { Outlook } from '../outlook/outlook.ts'
+import type { WaveSegment } from '../wake/wave.ts'
+
+export interface Assumption {
+  readonly path: string
+  readonly text: string
+  readonly source: string
+}
+
+export interface Remark {
+  readonly code: string
+  readonly message: string
+  readonly cure: string
+}
+
+/** What came of the weather file's own days, played once in their order. */
+export interface Replay {
+  readonly title: string
+  readonly alive: boolean
+  readonly downHours: number
+  readonly lowestState: number
+  readonly lowestDay: number
+}
+
+export interface Forecast {
+  readonly file: string
+  readonly outlook: Outlook
+  readonly wave: readonly WaveSegment[]
+  readonly wake: { readonly duration_s: number; readonly charge_C: number; readonly u_charge_C: number }
+  readonly wakesPerDay: number
+  readonly capacity_C: number
+  readonly weather: string
+  readonly replay: Replay | null
+  readonly warnings: readonly Remark[]
+  readonly cautions: readonly string[]
+  readonly assumptions: readonly Assumption[]
+}
