@@ -1,0 +1,20 @@
+/** Exit codes: 0 good, 1 the answer is no, 2 the input is wrong, 70 our fault, 130 interrupted. */
+import { CommanderError } from 'commander'
+import { Refusal } from '../workbench/refusal.ts'
+
+/** Says on standard error what went wrong and returns the code to leave with. */
+export function exitCodeOf(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2 // commander has said it already
+  if (error instanceof Refusal) {
+    process.stderr.write(`${error.message}\n`)
+    return error.exitCode
+  }
+  if (error instanceof Error && error.name === 'AbortError') {
+    process.stderr.write('Interrupted; nothing was written.\n')
+    return 130
+  }
+  process.stderr.write(
+    `This is a fault of Overwinter, please report it:\n${error instanceof Error ? error.stack : String(error)}\n`,
+  )
+  return 70
+}
