@@ -34,7 +34,10 @@ export function installBrowser() {
   const found = findBrowser()
   if (found) return found
   console.error('Installing a browser for the tests …')
-  const quiet = { stdio: ['ignore', 'ignore', 'inherit'], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } }
+  const quiet = {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+  }
   if (process.getuid?.() === 0 && spawnSync('apt-get', ['--version']).status === 0) {
     run('apt-get', ['update', '-qq'], quiet)
     run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], quiet)

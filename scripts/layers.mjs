@@ -57,7 +57,11 @@ for (const module of output.modules) {
     } else if (dependency.coreModule) {
       if (!table[from].packages.includes('node'))
         problems.push(`${module.source}: ${from}/ may not import Node's own ${dependency.module}`)
-    } else if (!table[from].packages.some((name) => dependency.module === name || dependency.module.startsWith(`${name}/`)))
+    } else if (
+      !table[from].packages.some(
+        (name) => dependency.module === name || dependency.module.startsWith(`${name}/`),
+      )
+    )
       problems.push(`${module.source}: ${from}/ may not import the package ${dependency.module}`)
   }
 }

@@ -17,7 +17,9 @@ export function run(command, args, options = {}) {
 export function checkNode() {
   const major = Number(process.versions.node.split('.')[0])
   if (major >= 20) return
-  console.error(`Overwinter needs Node 20 or newer; this is ${process.version}. Install a newer Node and try again.`)
+  console.error(
+    `Overwinter needs Node 20 or newer; this is ${process.version}. Install a newer Node and try again.`,
+  )
   process.exit(2)
 }
 

@@ -19,12 +19,21 @@ const patterns = process.argv.slice(2)
 const env = { ...process.env, ...(browser ? { OVERWINTER_CHROMIUM: browser } : {}) }
 const code = run(
   process.execPath,
-  ['node_modules/vitest/vitest.mjs', 'run', '--reporter=dot', '--reporter=json', `--outputFile.json=${results}`, ...patterns],
+  [
+    'node_modules/vitest/vitest.mjs',
+    'run',
+    '--reporter=dot',
+    '--reporter=json',
+    `--outputFile.json=${results}`,
+    ...patterns,
+  ],
   { env },
 )
 const counts = readCounts()
 rmSync(folder, { recursive: true, force: true })
-console.log(`${counts.passed} passed, ${counts.failed} failed${counts.skipped ? `, ${counts.skipped} skipped` : ''}`)
+console.log(
+  `${counts.passed} passed, ${counts.failed} failed${counts.skipped ? `, ${counts.skipped} skipped` : ''}`,
+)
 if (patterns.length > 0) process.exit(code)
 
 const checks = [
@@ -46,7 +55,9 @@ function readCounts() {
   try {
     const report = JSON.parse(readFileSync(results, 'utf8'))
     // A file that cannot be loaded has no tests to count, and is a failure all the same.
-    const unloaded = report.testResults.filter((f) => f.status === 'failed' && f.assertionResults.length === 0).length
+    const unloaded = report.testResults.filter(
+      (f) => f.status === 'failed' && f.assertionResults.length === 0,
+    ).length
     return {
       passed: report.numPassedTests,
       failed: report.numFailedTests + unloaded,
