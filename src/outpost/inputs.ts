@@ -1,0 +1,62 @@
+/**
+ * The numbers of a design, found by walking it. A path reads like code, `wake.steps[2].duration_s`, and the order is
+ * that of the contract's fields, so that the n-th uncertain number is the same in every run and thread.
+ */
+import type { Uncertain } from '../quantity/uncertain.ts'
+import type { Outpost } from './outpost.ts'
+
+export interface UncertainInput {
+  readonly path: string
+  readonly value: Exclude<Uncertain, { kind: 'exact' }>
+}
+
+const KINDS: ReadonlySet<unknown> = new Set<Uncertain['kind']>([
+  'exact',
+  'normal',
+  'uniform',
+  'below',
+  'skewed',
+])
+
+/** Every number of the design that is not exact, in a fixed order. */
+export function uncertainInputs(outpost: Outpost): UncertainInput[] {
+  const found: UncertainInput[] = []
+  mapUncertain(outpost, '', (value, path) => {
+    if (value.kind !== 'exact') found.push({ path, value })
+    return value
+  })
+  return found
+}
+
+/**
+ * The design with `pick`'s number in place of every uncertain one, exact ones included, so that `pick` decides what
+ * "best value" means. Parts that hold no uncertain number (cells, curves, typed arrays) are shared, not copied.
+ */
+export function resolve(outpost: Outpost, pick: (value: Uncertain, path: string) => number): Outpost<number> {
+  return mapUncertain(outpost, '', pick) as Outpost<number>
+}
+
+function mapUncertain(
+  node: unknown,
+  path: string,
+  map: (value: Uncertain, path: string) => unknown,
+): unknown {
+  if (typeof node !== 'object' || node === null || ArrayBuffer.isView(node)) return node
+  if (isUncertain(node)) return map(node, path)
+  if (Array.isArray(node)) {
+    const items = node.map((item, i) => mapUncertain(item, `${path}[${i}]`, map))
+    return items.every((item, i) => item === node[i]) ? node : items
+  }
+  const entries = Object.entries(node).map(([key, value]) => ({
+    key,
+    before: value,
+    after: mapUncertain(value, path === '' ? key : `${path}.${key}`, map),
+  }))
+  return entries.every(({ before, after }) => before === after)
+    ? node
+    : Object.fromEntries(entries.map(({ key, after }) => [key, after]))
+}
+
+function isUncertain(node: object): node is Uncertain {
+  return 'kind' in node && KINDS.has(node.kind)
+}
