@@ -35,25 +35,28 @@ export interface Cell {
   readonly name: string
   readonly chemistry: Chemistry
   readonly capacity_C: number
-  /** Kinetic battery model (Manwell & McGowan 1993): share of the available well and the rate constant k'. */
+  /** Kinetic battery model (Manwell & McGowan 1993): share of the available well, 0 < c <= 1, and the constant k' >= 0. */
   readonly wells: { readonly c: number; readonly k_per_s: number }
   /** Open-circuit voltage over state of charge 0..1 at 20 °C, and its change with temperature. */
   readonly openCircuit_V: Curve
   readonly openCircuit_V_per_K: number
-  /** Resistance of one cell over state of charge at 20 °C, and the factor on it over temperature in °C. */
+  /** Resistance over state of charge at 20 °C, and the factor on it over temperature in °C. */
   readonly resistance_Ohm: Curve
   readonly resistanceFactor: Curve
   /** Resistance doubles when this share of capacity has been lost to age. */
   readonly resistanceAgeing: number
-  /** Share of the capacity that can be taken out at a temperature in °C, 20 °C = 1. */
+  /** Share of the capacity that can be taken out at a temperature in °C: above 0, and 1 from 20 °C on. */
   readonly capacityFactor: Curve
-  /** Self-discharge: share of a full cell a year at 20 °C, and the activation energy that scales it (Arrhenius). */
+  /**
+   * Self-discharge at 20 °C, a rate on the charge left: at 0.01 a year a full cell begins by losing 1 % a year. May be
+   * above 1 (a supercapacitor). The activation energy scales it, and calendar fade, with temperature (Arrhenius).
+   */
   readonly selfDischarge_per_year: number
   readonly activation_eV: number
   /** Share of capacity lost for good a year at 20 °C, and per full equivalent cycle. */
   readonly calendarFade_per_year: number
   readonly cycleFade: number
-  /** Below this the cell counts as empty. */
+  /** Below this under load the cell counts as empty. */
   readonly cutOff_V: number
   readonly charging: ChargeWindow | null
   /** Relative standard deviation of capacity from cell to cell. */
