@@ -54,6 +54,23 @@ function scaleToOne(shares: Float64Array): void {
   if (sum > 0) for (let i = 0; i < shares.length; i++) shares[i] /= sum
 }
 
+/** No day of the daily laws is clearer (their bounds reach 0.845 and 0.864, the latter in one day of thousands). */
+const CLEAREST = 0.864
+
+/**
+ * Under the midnight sun the global law, made for days that end, peaks too high: at CLEAREST an hour could outshine the
+ * light above the air. The shares are then drawn towards those of the light above the air until it cannot.
+ */
+function limitPeak(globalShare: Float64Array, aboveShare: Float64Array): void {
+  let peak = 1
+  for (let i = 0; i < globalShare.length; i++)
+    if (aboveShare[i] > 0) peak = Math.max(peak, globalShare[i] / aboveShare[i])
+  const keep = Math.min(1, (1 / CLEAREST - 1) / (peak - 1))
+  if (keep < 1)
+    for (let i = 0; i < globalShare.length; i++)
+      globalShare[i] = aboveShare[i] + keep * (globalShare[i] - aboveShare[i])
+}
+
 export function dayShapes(site: Site, stepsPerHour: number): DayShapes {
   const steps = 24 * stepsPerHour
   const width_deg = 15 / stepsPerHour
@@ -76,8 +93,11 @@ export function dayShapes(site: Site, stepsPerHour: number): DayShapes {
       if (shapes.diffuseShare[i] > 0)
         shapes.globalShare[i] = shapes.diffuseShare[i] * globalOverDiffuse(middle_deg, width_deg, sunset_deg)
     }
-    scaleToOne(shapes.diffuseShare.subarray(day * steps, (day + 1) * steps))
-    scaleToOne(shapes.globalShare.subarray(day * steps, (day + 1) * steps))
+    const global = shapes.globalShare.subarray(day * steps, (day + 1) * steps)
+    const diffuse = shapes.diffuseShare.subarray(day * steps, (day + 1) * steps)
+    scaleToOne(global)
+    scaleToOne(diffuse)
+    limitPeak(global, diffuse)
   }
   return shapes
 }
