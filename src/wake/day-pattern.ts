@@ -1,0 +1,48 @@
+/** Times of day as expected wakes in each step of the year, with the wakes that the work before covers taken out. */
+import { SAME_MOMENT_s } from './cadence.ts'
+import type { Length } from './duration-law.ts'
+import { YEAR_s } from './local-times.ts'
+import { mean, type WakeRate, withEvents } from './wake-rate.ts'
+
+/**
+ * Expected wakes in each step of `step_s`, events included. `times_s` are the moments of the year (`timesOfYear`);
+ * `step_s` must divide an hour.
+ */
+export function dayPattern(
+  times_s: Float64Array,
+  law: readonly Length[],
+  events_per_s: number,
+  step_s: number,
+): { pattern: Float64Array; rate: WakeRate } {
+  const done = chancesOfBeingDone(times_s, law)
+  const pattern = new Float64Array(YEAR_s / step_s)
+  times_s.forEach((at_s, i) => {
+    pattern[Math.floor(at_s / step_s)] += done[i]
+  })
+  const work_s = mean(law, (d) => d)
+  let wakes = 0
+  let scheduled = 0
+  for (let i = 0; i < pattern.length; i++) {
+    const merged = withEvents(pattern[i] / step_s, work_s, events_per_s)
+    pattern[i] = merged.perSecond * step_s
+    wakes += pattern[i]
+    scheduled += merged.done * step_s
+  }
+  const rate = { perSecond: wakes / YEAR_s, missedPerSecond: (times_s.length - scheduled) / YEAR_s }
+  return { pattern, rate }
+}
+
+/**
+ * A wake is left out when the last one that was done is still at work. At most one wake is at work at a time, so
+ * P(done j) = 1 − Σ P(done i) P(duration ≥ t_j − t_i) over all earlier i.
+ */
+function chancesOfBeingDone(times_s: Float64Array, law: readonly Length[]): Float64Array {
+  const longest_s = law.at(-1)?.duration_s ?? 0
+  const done = new Float64Array(times_s.length).fill(1)
+  for (let j = 1; j < times_s.length; j++)
+    for (let i = j - 1; i >= 0 && times_s[j] - times_s[i] <= longest_s + SAME_MOMENT_s; i--) {
+      const gap_s = times_s[j] - times_s[i] - SAME_MOMENT_s
+      done[j] -= done[i] * mean(law, (d) => Number(d >= gap_s))
+    }
+  return done
+}
