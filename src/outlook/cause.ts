@@ -1,17 +1,21 @@
 /** Why a device went down, told apart by asking what would have kept it up. */
-import { LOW_C, type Plan, STATE_CELLS, TEMPERATURE_CELLS } from './plan.ts'
+import { LOW_C, type Plan, RESISTANCE_CELLS, STATE_CELLS, TEMPERATURE_CELLS } from './plan.ts'
 import type { Fall } from './state.ts'
 
 export const CAUSES = ['empty', 'brown-out under the peak', 'cold', 'too old', 'flash worn out'] as const
 export type Cause = (typeof CAUSES)[number]
 
+/** With a fifth of its capacity gone a cell counts as at the end of its life (common practice). */
+const END_OF_LIFE = 0.2
+
 /**
- * `cold`: at 20 °C the same cell would have held. `too old`: the same charge taken from a cell that had not faded
- * would have. `brown-out under the peak`: only the wakes were too much. Otherwise it is `empty`.
+ * `too old`: at the end of its life, and a cell that had not faded would have held with the same charge taken. `cold`:
+ * at 20 °C the same cell would have. `brown-out under the peak`: only the wakes were too much. Otherwise it is `empty`.
  */
 export function causeOf(plan: Plan, fall: Fall): Cause {
+  const unfaded = 1 - (1 - fall.head) * (1 - fall.fade)
+  if (fall.fade >= END_OF_LIFE && holds(plan, unfaded, fall.temperature_C, 0)) return 'too old'
   if (fall.temperature_C < 20 && holds(plan, fall.head, 20, fall.fade)) return 'cold'
-  if (fall.fade > 0 && holds(plan, 1 - (1 - fall.head) * (1 - fall.fade), fall.temperature_C, 0)) return 'too old'
   return fall.restOnly ? 'brown-out under the peak' : 'empty'
 }
 
@@ -23,6 +27,6 @@ function holds(plan: Plan, head: number, temperature_C: number, fade: number): b
   const node = 2 * Math.round(Math.min(s, 1) * STATE_CELLS)
   const open_V = plan.byState[node] + plan.openCircuit_V_per_K * (temperature_C - 20)
   const resistance = plan.byState[node + 1] * plan.byTemperature[row + 1] * (1 + fade / plan.resistanceAgeing)
-  const rung = Math.min(Math.ceil(resistance / plan.resistanceStep_Ohm), plan.byResistance.length / 2 - 1)
+  const rung = Math.round(RESISTANCE_CELLS * Math.min(Math.sqrt(resistance / plan.resistanceTop_Ohm), 1))
   return open_V >= plan.byResistance[2 * rung]
 }

@@ -15,8 +15,8 @@ export const LOW_C = -60
 export const TEMPERATURE_CELLS = 160
 /** Nodes over pack voltage: rest current and the extra charge of one wake. */
 export const VOLTAGE_CELLS = 128
-/** Nodes over pack resistance: the lowest open-circuit voltage at which the device holds up. */
-export const RESISTANCE_CELLS = 24
+/** Nodes over the square root of pack resistance: the lowest open-circuit voltage at which the device holds up. */
+export const RESISTANCE_CELLS = 48
 
 export interface Charging {
   readonly panel: PanelTable
@@ -71,9 +71,9 @@ export interface Plan {
   readonly byVoltage: Float64Array
   readonly voltageLow_V: number
   readonly voltageStep_V: number
-  /** RESISTANCE_CELLS + 1 pairs over pack resistance: open-circuit voltage needed awake, and at rest. */
+  /** RESISTANCE_CELLS + 1 pairs over √(R/top) in 0..1: open-circuit voltage needed awake, and at rest. */
   readonly byResistance: Float64Array
-  readonly resistanceStep_Ohm: number
+  readonly resistanceTop_Ohm: number
   /** What still flows once the device has browned out. */
   readonly down_A: number
   readonly restart_V: number

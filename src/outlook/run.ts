@@ -1,8 +1,9 @@
 /** One run: a drawn design under one path of the weather, day by day for years, tallied. */
 import type { Stream } from '../numeric/random.ts'
+import { DAYS } from '../sky/calendar.ts'
 import { CAUSES, causeOf } from './cause.ts'
 import type { Plan } from './plan.ts'
-import { DAYS_PER_YEAR, type SkySource } from './sky-source.ts'
+import type { SkySource } from './sky-source.ts'
 import { imbalance_C, initialState } from './state.ts'
 import { advance } from './step.ts'
 import {
@@ -30,14 +31,20 @@ export interface RunSettings {
 }
 
 /** Plays `plan` under `sky` and adds what happens to `tally`. */
-export function playRun(plan: Plan, sky: SkySource, stream: Stream, settings: RunSettings, tally: Tally): void {
+export function playRun(
+  plan: Plan,
+  sky: SkySource,
+  stream: Stream,
+  settings: RunSettings,
+  tally: Tally,
+): void {
   const { counts, grids } = tally
   const stepsPerDay = 24 * sky.stepsPerHour
   const stepHours = 1 / sky.stepsPerHour
   const light = new Float64Array(stepsPerDay)
   const air = new Float64Array(stepsPerDay)
   const state = initialState(plan)
-  const lastDay = settings.years * DAYS_PER_YEAR
+  const lastDay = settings.years * DAYS
   let life = lastDay
   let winters = 0
   let survived = 0
@@ -47,11 +54,11 @@ export function playRun(plan: Plan, sky: SkySource, stream: Stream, settings: Ru
   let day = 0
   sky.start(stream)
   for (; day < lastDay; day++) {
-    const ofYear = (settings.cutDay + day) % DAYS_PER_YEAR
+    const ofYear = (settings.cutDay + day) % DAYS
     if (day >= settings.flashLife_days) {
       life = Math.min(life, day)
       if (life === day) grids.firstDeathsByCause[CAUSES.indexOf('flash worn out')]++
-      grids.deathsByDay[CAUSES.indexOf('flash worn out') * DAYS_PER_YEAR + ofYear]++
+      grids.deathsByDay[CAUSES.indexOf('flash worn out') * DAYS + ofYear]++
       winters++
       break
     }
@@ -81,13 +88,13 @@ export function playRun(plan: Plan, sky: SkySource, stream: Stream, settings: Ru
     downBefore = state.downSteps
     if (state.deaths > deathsBefore) {
       const cause = CAUSES.indexOf(causeOf(plan, state.fall))
-      grids.deathsByDay[cause * DAYS_PER_YEAR + ofYear] += state.deaths - deathsBefore
+      grids.deathsByDay[cause * DAYS + ofYear] += state.deaths - deathsBefore
       if (life === lastDay) {
         life = day
         grids.firstDeathsByCause[cause]++
       }
     }
-    if (day % DAYS_PER_YEAR === DAYS_PER_YEAR - 1) {
+    if (day % DAYS === DAYS - 1) {
       winters++
       if (state.downSteps === yearBegan) survived++
       yearBegan = state.downSteps

@@ -1,8 +1,10 @@
-/**
- * Light and air for the step function, a day at a time. A source is either drawn from a climate or replayed from a
- * weather year; both write into the same two buffers.
- */
+/** Light and air for the step function, a day at a time: drawn from a climate, or replayed from a weather year. */
 import type { Stream } from '../numeric/random.ts'
+import { DAYS } from '../sky/calendar.ts'
+import type { DayShapes } from '../sky/day-shape.ts'
+import { type Generator, WeatherPath } from '../sky/generator.ts'
+import type { WeatherYear } from '../sky/place.ts'
+import { dayOnPlane, lightOnPlane_W_m2, type Plane } from './plane.ts'
 
 export interface SkySource {
   readonly stepsPerHour: number
@@ -10,9 +12,49 @@ export interface SkySource {
   start(stream: Stream): void
   /**
    * Fills `light` (irradiance on the panel's plane, W/m²) and `air` (°C) for day 0..364 of the year, 24 · stepsPerHour
-   * values each. Days must be asked for in order.
+   * values each. Days are asked for in order.
    */
-  day(dayOfYear: number, light: Float64Array, air: Float64Array): void
+  day(day: number, light: Float64Array, air: Float64Array): void
 }
 
-export const DAYS_PER_YEAR = 365
+/** Weather drawn day by day. */
+export function drawnSky(generator: Generator, shapes: DayShapes, plane: Plane): SkySource {
+  const path = new WeatherPath(generator)
+  const { warmth } = shapes
+  return {
+    stepsPerHour: plane.stepsPerHour,
+    start: (stream) => path.start(stream),
+    day(day, light, air) {
+      path.nextDay(day)
+      dayOnPlane(plane, day, path.clearness, light)
+      const first = day * air.length
+      for (let step = 0; step < air.length; step++)
+        air[step] = path.meanTemperature_C + path.range_K * warmth[first + step]
+    },
+  }
+}
+
+/** A year of hours as it was, the same every year; within an hour the light is even but for the sun's place. */
+export function replayedSky(year: WeatherYear, plane: Plane): SkySource {
+  const { stepsPerHour } = plane
+  const perDay = 24 * stepsPerHour
+  const whole = new Float64Array(DAYS * perDay)
+  for (let i = 0; i < whole.length; i++) {
+    const hour = Math.floor(i / stepsPerHour)
+    const day = Math.floor(hour / 24)
+    const global = year.global_W_m2[hour]
+    const cosine = plane.cosZenith[i]
+    // Light while the sun's centre is down is twilight, all of it diffuse.
+    const diffuse = cosine > 0 ? Math.min(year.diffuse_W_m2[hour], global) : global
+    whole[i] = lightOnPlane_W_m2(plane, global, diffuse, cosine, plane.facing[i], plane.normal_W_m2[day])
+  }
+  return {
+    stepsPerHour,
+    start() {},
+    day(day, light, air) {
+      light.set(whole.subarray(day * perDay, (day + 1) * perDay))
+      for (let step = 0; step < perDay; step++)
+        air[step] = year.temperature_C[day * 24 + Math.floor(step / stepsPerHour)]
+    },
+  }
+}

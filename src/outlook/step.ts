@@ -6,18 +6,14 @@
  * for those currents (Manwell & McGowan 1993).
  */
 import { tableCurrent } from '../supply/panel-table.ts'
-import {
-  LOW_C,
-  type Plan,
-  RESISTANCE_CELLS,
-  STATE_CELLS,
-  TEMPERATURE_CELLS,
-  VOLTAGE_CELLS,
-} from './plan.ts'
+import { LOW_C, type Plan, RESISTANCE_CELLS, STATE_CELLS, TEMPERATURE_CELLS, VOLTAGE_CELLS } from './plan.ts'
 import type { State } from './state.ts'
 
 /** Below this irradiance on the panel, in W/m², the charger counts as dark. */
 export const DARK_W_m2 = 1
+
+/** Ageing stops here, long after the cell has become useless, so that a capacity to divide by is left. */
+const MOST_FADE = 0.95
 
 /**
  * Advances `state` through `light.length` steps from step `at` of the year. `light` is the irradiance on the panel's
@@ -59,7 +55,7 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       stiffness *
       (1 + fade / plan.resistanceAgeing)
 
-    const rung = Math.min(resistance / plan.resistanceStep_Ohm, RESISTANCE_CELLS - 1e-9)
+    const rung = RESISTANCE_CELLS * Math.min(Math.sqrt(resistance / plan.resistanceTop_Ohm), 1 - 1e-12)
     const r = Math.trunc(rung)
     const rf = rung - r
     const r0 = 2 * r
@@ -146,13 +142,13 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     state.out_C += load_A * step_s
     state.coulombicLoss_C += (1 - efficiency) * charge_A * step_s
 
-    const worn = aged + plan.cycleFade_per_C * load_A * step_s
-    if (worn > 0 && fade < 1) {
-      const gone = Math.min(worn / (1 - fade), 1)
+    const worn = Math.min(aged + plan.cycleFade_per_C * load_A * step_s, MOST_FADE - fade)
+    if (worn > 0) {
+      const gone = worn / (1 - fade)
       state.fadeLoss_C += q * gone
       q -= q * gone
       y1 -= y1 * gone
-      fade = Math.min(fade + worn, 1)
+      fade += worn
     }
   }
   state.available_C = y1

@@ -1,11 +1,19 @@
 /** From a tally to the outlook: quantiles, shares, worst weeks, aims, and the verdict. */
 import type { Aims } from '../outpost/outpost.ts'
+import { DAYS } from '../sky/calendar.ts'
 import { answerAims } from './aims.ts'
 import { CAUSES } from './cause.ts'
 import { binQuantile } from './grid-quantile.ts'
 import type { BudgetPart, Outlook, StateBand } from './outlook.ts'
-import { DAYS_PER_YEAR } from './sky-source.ts'
-import { MARGIN_BINS, MARGIN_LOW_V, MARGIN_STEP_V, REPORT_BINS, REPORT_SPAN, STATE_BINS, type Tally } from './tally.ts'
+import {
+  MARGIN_BINS,
+  MARGIN_LOW_V,
+  MARGIN_STEP_V,
+  REPORT_BINS,
+  REPORT_SPAN,
+  STATE_BINS,
+  type Tally,
+} from './tally.ts'
 import { verdictOf } from './verdict.ts'
 import { wintersSurvived } from './winters.ts'
 
@@ -24,7 +32,7 @@ const FORTNIGHT_DAYS = 14
 export function summarise(tally: Tally, asked: Asked): Outlook {
   const { counts, grids, years } = tally
   const winters = wintersSurvived(counts)
-  const byDay = bands(grids.stateByDay, DAYS_PER_YEAR).sort(
+  const byDay = bands(grids.stateByDay, DAYS).sort(
     (a, b) => sinceCut(a.at, asked.cutDay) - sinceCut(b.at, asked.cutDay),
   )
   const runs = counts.runs
@@ -39,7 +47,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     life: lives(tally),
     aliveAfterYears: Array.from({ length: years + 1 }, (_, year) => {
       let alive = 0
-      for (let d = year * DAYS_PER_YEAR; d < grids.lifeByDay.length; d++) alive += grids.lifeByDay[d]
+      for (let d = year * DAYS; d < grids.lifeByDay.length; d++) alive += grids.lifeByDay[d]
       return alive / runs
     }),
     lifeByMonth: livesByMonth(grids.lifeByDay),
@@ -48,7 +56,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     byDay,
     byWeek: bands(grids.stateByWeek, grids.stateByWeek.length / (STATE_BINS + 1)),
     worstFortnight: worstFortnight(tally, byDay),
-    downHoursPerYear: (counts.downHours / counts.hours) * 24 * DAYS_PER_YEAR,
+    downHoursPerYear: (counts.downHours / counts.hours) * 24 * DAYS,
     reportsPerDay: {
       mean: (counts.reports / counts.hours) * 24,
       p5: reportsQuantile(grids.reportRates, asked.scheduledReportsPerDay),
@@ -68,7 +76,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
   return { ...told, verdict: verdictOf(told) }
 }
 
-const sinceCut = (day: number, cut: number) => (day - cut + DAYS_PER_YEAR) % DAYS_PER_YEAR
+const sinceCut = (day: number, cut: number) => (day - cut + DAYS) % DAYS
 
 const means = (sums: Float64Array, counts: Uint32Array) =>
   Array.from(sums, (sum, i) => (counts[i] === 0 ? 0 : sum / counts[i]))
@@ -89,19 +97,24 @@ function bands(grid: Uint32Array, rows: number): StateBand[] {
 
 function lives({ grids, years }: Tally) {
   const { lifeByDay } = grids
-  const last = years * DAYS_PER_YEAR
+  const last = years * DAYS
   const quantile = (p: number) => {
     const day = binQuantile(lifeByDay, 0, lifeByDay.length, p)
     return day === null || day === last ? null : day
   }
-  return { p5_days: quantile(0.05), median_days: quantile(0.5), p95_days: quantile(0.95), beyond: lifeByDay[last] }
+  return {
+    p5_days: quantile(0.05),
+    median_days: quantile(0.5),
+    p95_days: quantile(0.95),
+    beyond: lifeByDay[last],
+  }
 }
 
 /** Deaths by month since the start, twelve to a year; runs that outlive the outlook are left out. */
 function livesByMonth(lifeByDay: Uint32Array): number[] {
   const days = lifeByDay.length - 1
-  const months = new Array<number>(Math.ceil((days / DAYS_PER_YEAR) * 12)).fill(0)
-  for (let d = 0; d < days; d++) months[Math.floor((d / DAYS_PER_YEAR) * 12)] += lifeByDay[d]
+  const months = new Array<number>(Math.ceil((days / DAYS) * 12)).fill(0)
+  for (let d = 0; d < days; d++) months[Math.floor((d / DAYS) * 12)] += lifeByDay[d]
   return months
 }
 
@@ -114,21 +127,21 @@ function causes(firstDeaths: Uint32Array) {
 
 function deathsByDay(grid: Uint32Array) {
   return CAUSES.flatMap((cause, i) =>
-    Array.from({ length: DAYS_PER_YEAR }, (_, day) => ({ cause, day, deaths: grid[i * DAYS_PER_YEAR + day] })),
+    Array.from({ length: DAYS }, (_, day) => ({ cause, day, deaths: grid[i * DAYS + day] })),
   ).filter(({ deaths }) => deaths > 0)
 }
 
 /** Most hours down; where it is never down, least charge in the poorest year of twenty. */
 function worstFortnight({ grids }: Tally, byDay: readonly StateBand[]) {
-  const state = new Array<number>(DAYS_PER_YEAR).fill(1)
+  const state = new Array<number>(DAYS).fill(1)
   for (const { at, p5 } of byDay) state[at] = p5
   const over = (values: ArrayLike<number>, start: number) => {
     let sum = 0
-    for (let i = 0; i < FORTNIGHT_DAYS; i++) sum += values[(start + i) % DAYS_PER_YEAR]
+    for (let i = 0; i < FORTNIGHT_DAYS; i++) sum += values[(start + i) % DAYS]
     return sum
   }
   let best = { startDay: 0, downHours: -1, p5State: 2 }
-  for (let startDay = 0; startDay < DAYS_PER_YEAR; startDay++) {
+  for (let startDay = 0; startDay < DAYS; startDay++) {
     const downHours = over(grids.downHoursByDay, startDay)
     const p5State = over(state, startDay) / FORTNIGHT_DAYS
     if (downHours > best.downHours || (downHours === best.downHours && p5State < best.p5State))

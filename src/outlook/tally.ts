@@ -2,8 +2,9 @@
  * What an ensemble keeps of its runs: counts and grids of fixed size, whatever the number of runs, that add up in any
  * grouping. Chunks are merged in order of their first run, so sums do not depend on how threads shared the work.
  */
+
+import { DAYS } from '../sky/calendar.ts'
 import { CAUSES } from './cause.ts'
-import { DAYS_PER_YEAR } from './sky-source.ts'
 
 /** Bins of state of charge 0..1, each half a percent wide. */
 export const STATE_BINS = 200
@@ -65,20 +66,20 @@ export interface Tally {
 }
 
 export function emptyTally(years: number, budgetParts: number): Tally {
-  const days = years * DAYS_PER_YEAR
+  const days = years * DAYS
   return {
     years,
     counts: { ...emptyCounts },
     grids: {
       lifeByDay: new Uint32Array(days + 1),
       firstDeathsByCause: new Uint32Array(CAUSES.length),
-      deathsByDay: new Uint32Array(CAUSES.length * DAYS_PER_YEAR),
-      stateByDay: new Uint32Array(DAYS_PER_YEAR * (STATE_BINS + 1)),
+      deathsByDay: new Uint32Array(CAUSES.length * DAYS),
+      stateByDay: new Uint32Array(DAYS * (STATE_BINS + 1)),
       stateByWeek: new Uint32Array(Math.ceil(days / DAYS_PER_WEEK) * (STATE_BINS + 1)),
-      downHoursByDay: new Float64Array(DAYS_PER_YEAR),
-      lightByDay: new Float64Array(DAYS_PER_YEAR),
-      airByDay: new Float64Array(DAYS_PER_YEAR),
-      daysByDay: new Uint32Array(DAYS_PER_YEAR),
+      downHoursByDay: new Float64Array(DAYS),
+      lightByDay: new Float64Array(DAYS),
+      airByDay: new Float64Array(DAYS),
+      daysByDay: new Uint32Array(DAYS),
       reportRates: new Uint32Array(REPORT_BINS + 1),
       margins: new Uint32Array(MARGIN_BINS + 1),
       budget: new Float64Array(budgetParts),

@@ -10,13 +10,13 @@ export function waveFigure({ wave, wake }: Forecast): Figure {
   const corners = wave.flatMap((s) => {
     const current = Math.max(s.current_A, least)
     return [
-      { t: s.start_s, current },
-      { t: s.end_s, current },
+      { t: s.t0_s, current },
+      { t: s.t1_s, current },
     ]
   })
-  const widest = wave.reduce((a, b) => (b.end_s - b.start_s > a.end_s - a.start_s ? b : a))
-  const total = wave[wave.length - 1].end_s
-  const named = wave.filter((s) => s.end_s - s.start_s > total / 25)
+  const widest = wave.reduce((a, b) => (b.t1_s - b.t0_s > a.t1_s - a.t0_s ? b : a))
+  const total = wave[wave.length - 1].t1_s
+  const named = wave.filter((s) => s.t1_s - s.t0_s > total / 25)
   const svg = drawSvg(
     {
       width: 720,
@@ -34,7 +34,7 @@ export function waveFigure({ wave, wake }: Forecast): Figure {
         Plot.areaY(corners, { x: 't', y1: least, y2: 'current', fill: INK.wide }),
         Plot.line(corners, { x: 't', y: 'current', stroke: INK.line, strokeWidth: 1.5 }),
         Plot.text(named, {
-          x: (s) => (s.start_s + s.end_s) / 2,
+          x: (s) => (s.t0_s + s.t1_s) / 2,
           y: (s) => Math.max(s.current_A, least),
           text: 'name',
           dy: -9,
@@ -53,8 +53,8 @@ export function waveFigure({ wave, wake }: Forecast): Figure {
     head: ['part', 'from (s)', 'to (s)', 'current'],
     rows: wave.map((s) => [
       s.name,
-      Number(s.start_s.toPrecision(6)),
-      Number(s.end_s.toPrecision(6)),
+      Number(s.t0_s.toPrecision(6)),
+      Number(s.t1_s.toPrecision(6)),
       formatQuantity(s.current_A, 'current', { digits: 3 }),
     ]),
   }

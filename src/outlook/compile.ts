@@ -1,0 +1,175 @@
+/** From a drawn design to a plan: everything costly is worked out here, once a run. */
+import { valueAt } from '../numeric/curve.ts'
+import type { Outpost } from '../outpost/outpost.ts'
+import { calendarFade_per_s, cycleFade_per_C, fadeAtAge } from '../supply/ageing.ts'
+import { neededOpen_V } from '../supply/brown-out.ts'
+import { resistance_Ohm } from '../supply/cell.ts'
+import { packAsCell } from '../supply/cell-pack.ts'
+import { fitPanel } from '../supply/fit-panel.ts'
+import { wellFactors } from '../supply/kinetic.ts'
+import { panelTable } from '../supply/panel-table.ts'
+import { shareKept } from '../supply/self-discharge.ts'
+import type { Cell, Charger, Panel } from '../supply/supply.ts'
+import type { ExpectedWakes } from '../wake/expected-wakes.ts'
+import { momentsOf } from '../wake/moments.ts'
+import { extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
+import {
+  type Charging,
+  LOW_C,
+  type Plan,
+  RESISTANCE_CELLS,
+  STATE_CELLS,
+  TEMPERATURE_CELLS,
+  VOLTAGE_CELLS,
+} from './plan.ts'
+
+const SECONDS_PER_HOUR = 3600
+/** Half the charge left, mild weather: where the voltage under a wake's load is worked out. */
+const MIDDLE = { state: 0.5, temperature_C: 20 }
+
+/** Gives the panel's table for a panel, a charger and a span of pack voltages: `panelTable`, or a memo of it. */
+export type PanelTabler = typeof tablePanel
+
+export const tablePanel = (panel: Panel<number>, charger: Charger<number>, low_V: number, high_V: number) =>
+  panelTable(fitPanel(panel), charger, low_V, high_V)
+
+/** The plan of a drawn design for steps of `step_s`; `rows` are its expected wakes. */
+export function compilePlan(
+  outpost: Outpost<number>,
+  rows: readonly ExpectedWakes[],
+  step_s: number,
+  tabler: PanelTabler = tablePanel,
+): Plan {
+  const { wake, supply } = outpost
+  const cell = packAsCell(supply.pack)
+  const { c, k_per_s } = cell.wells
+  const factors = wellFactors(step_s, k_per_s, c)
+  const fade = fadeAtAge(cell, supply.pack.age_s, MIDDLE.temperature_C)
+  const byState = stateTable(cell)
+  const resistanceTop_Ohm = highestResistance(cell)
+  const voltageLow_V = Math.max(0.1, 0.5 * byState[0])
+  const voltageStep_V = (1.1 * byState[2 * STATE_CELLS] - voltageLow_V) / VOLTAGE_CELLS
+  const drains = standing(wake, supply)
+  return {
+    step_s,
+    capacity_C: cell.capacity_C,
+    initialCharge_C: supply.pack.initial * cell.capacity_C * (1 - fade),
+    initialFade: fade,
+    available: c,
+    keep: factors.keep,
+    share: factors.share,
+    give_s: factors.give_s,
+    byState,
+    openCircuit_V_per_K: cell.openCircuit_V_per_K,
+    resistanceAgeing: cell.resistanceAgeing,
+    byTemperature: temperatureTable(cell, step_s),
+    cycleFade_per_C: cycleFade_per_C(cell),
+    byVoltage: voltageTable(outpost, cell, voltageLow_V, voltageStep_V),
+    voltageLow_V,
+    voltageStep_V,
+    byResistance: resistanceTable(outpost, resistanceTop_Ohm),
+    resistanceTop_Ohm,
+    down_A: drains.pack_A + drains.rail_A,
+    restart_V: supply.brownout.restart_V,
+    enclosureRise_K_m2_W: outpost.place.enclosureRise_K / 1000,
+    charging: chargingOf(outpost, cell, byState, tabler),
+    rows,
+  }
+}
+
+function stateTable(cell: Cell): Float64Array {
+  const table = new Float64Array(2 * (STATE_CELLS + 1))
+  for (let i = 0; i <= STATE_CELLS; i++) {
+    table[2 * i] = valueAt(cell.openCircuit_V, i / STATE_CELLS)
+    table[2 * i + 1] = valueAt(cell.resistance_Ohm, i / STATE_CELLS)
+  }
+  return table
+}
+
+function temperatureTable(cell: Cell, step_s: number): Float64Array {
+  const table = new Float64Array(4 * (TEMPERATURE_CELLS + 1))
+  for (let i = 0; i <= TEMPERATURE_CELLS; i++) {
+    const temperature_C = LOW_C + i
+    table[4 * i] = valueAt(cell.capacityFactor, temperature_C)
+    table[4 * i + 1] = valueAt(cell.resistanceFactor, temperature_C)
+    table[4 * i + 2] = shareKept(cell, temperature_C, step_s)
+    table[4 * i + 3] = calendarFade_per_s(cell, temperature_C) * step_s
+  }
+  return table
+}
+
+function voltageTable(
+  { wake, supply }: Outpost<number>,
+  cell: Cell,
+  low_V: number,
+  step_V: number,
+): Float64Array {
+  const table = new Float64Array(2 * (VOLTAGE_CELLS + 1))
+  const drains = standing(wake, supply)
+  const moments = momentsOf(wake)
+  const resistance = resistance_Ohm(cell, MIDDLE.state, MIDDLE.temperature_C, 0)
+  for (let i = 0; i <= VOLTAGE_CELLS; i++) {
+    const open_V = low_V + i * step_V
+    const loaded = (current_A: number) => Math.max(open_V - current_A * resistance, low_V / 2)
+    table[2 * i] = packCurrent_A(supply, drains, wake.rest_A, open_V)
+    table[2 * i + 1] = extraByStep_C(wake, supply, moments, loaded).reduce((sum, extra) => sum + extra, 0)
+  }
+  return table
+}
+
+/** Of a nearly empty cell in deep cold and twice its resistance through age. */
+function highestResistance(cell: Cell): number {
+  const cold = Math.max(...cell.resistanceFactor.y)
+  return 2 * cold * Math.max(...cell.resistance_Ohm.y) + 1e-6
+}
+
+function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number): Float64Array {
+  const table = new Float64Array(2 * (RESISTANCE_CELLS + 1))
+  const { awake, rest } = peakLoads(wake)
+  for (let i = 0; i <= RESISTANCE_CELLS; i++) {
+    const path = {
+      resistance_Ohm: top_Ohm * (i / RESISTANCE_CELLS) ** 2,
+      capacitor: supply.capacitor,
+      regulator: supply.regulator,
+    }
+    // No voltage will do where the regulator's output lies below the brown-out threshold.
+    const needed = (load: typeof rest) => neededOpen_V(path, load, supply.brownout.at_V) ?? Number.MAX_VALUE
+    table[2 * i + 1] = needed(rest)
+    table[2 * i] = awake.reduce((most, load) => Math.max(most, needed(load)), table[2 * i + 1])
+  }
+  return table
+}
+
+function chargingOf(
+  { supply, place }: Outpost<number>,
+  cell: Cell,
+  byState: Float64Array,
+  tabler: PanelTabler,
+): Charging | null {
+  const { panel, charger } = supply
+  if (panel === null || charger === null || cell.charging === null) return null
+  const { low_C, high_C, coulombicEfficiency, rateLimit_per_h } = cell.charging
+  const full_V = Math.min(charger.full_V * supply.pack.series, cell.charging.full_V)
+  const bears_A = (rateLimit_per_h * cell.capacity_C) / SECONDS_PER_HOUR
+  return {
+    panel: tabler(panel, charger, Math.max(0.1, 0.8 * byState[0]), 1.1 * byState[2 * STATE_CELLS]),
+    panelRise_K_m2_W: panel.rise_K / 800,
+    clean: 1 - place.soiling,
+    low_C,
+    high_C,
+    full_V,
+    fullState: stateAt(byState, full_V),
+    coulombicEfficiency,
+    limit_A: charger.kind === 'diode' ? bears_A : Math.min(bears_A, charger.limit_A),
+    night_A: charger.quiescent_A,
+  }
+}
+
+/** State of charge at which the open-circuit voltage at 20 °C reaches `open_V`; 1 where it never does. */
+function stateAt(byState: Float64Array, open_V: number): number {
+  if (byState[2 * STATE_CELLS] <= open_V) return 1
+  let i = 0
+  while (byState[2 * (i + 1)] < open_V) i++
+  const rise = byState[2 * (i + 1)] - byState[2 * i]
+  return Math.max(0, (i + (rise > 0 ? (open_V - byState[2 * i]) / rise : 0)) / STATE_CELLS)
+}

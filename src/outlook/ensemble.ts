@@ -1,0 +1,123 @@
+/**
+ * An ensemble: many runs of one design, each with its own draw of the uncertain numbers and its own weather. Plain data
+ * in, tallies out, so that any number of threads can share it; run k draws from streams (seed, k, …) and from nothing
+ * else.
+ */
+import { stream } from '../numeric/random.ts'
+import type { Outpost } from '../outpost/outpost.ts'
+import { DAYS } from '../sky/calendar.ts'
+import { type DayShapes, dayShapes } from '../sky/day-shape.ts'
+import { type Generator, prepareGenerator } from '../sky/generator.ts'
+import type { Place, WeatherYear } from '../sky/place.ts'
+import { type ExpectedWakes, expectedWakes } from '../wake/expected-wakes.ts'
+import { timesOfYear } from '../wake/local-times.ts'
+import { momentsOf } from '../wake/moments.ts'
+import type { Wake } from '../wake/wake.ts'
+import { wearOf } from '../wake/wear.ts'
+import { budgetParts, dayBudget_C } from './budget.ts'
+import { compilePlan, tablePanel } from './compile.ts'
+import { atBest, drawn } from './draw.ts'
+import type { BudgetPart } from './outlook.ts'
+import { type Plane, planeOf } from './plane.ts'
+import { playRun } from './run.ts'
+import { drawnSky, replayedSky, type SkySource } from './sky-source.ts'
+import { emptyTally, type Tally } from './tally.ts'
+
+export interface Ensemble {
+  readonly outpost: Outpost
+  readonly years: number
+  readonly runs: number
+  readonly seed: number
+  readonly stepsPerHour: number
+  /** Played instead of drawn weather, every year the same. */
+  readonly replay: WeatherYear | null
+  /** Day of the year on which each winter year begins. */
+  readonly cutDay: number
+  /** The calendar year whose clock changes hold, for times of day. */
+  readonly calendarYear: number
+  readonly scheduledReportsPerDay: number
+  readonly budgetParts: readonly Pick<BudgetPart, 'name' | 'kind'>[]
+}
+
+const PURPOSE = { design: 1, weather: 2 }
+
+/** What an ensemble needs beyond the choices of who plays it. */
+export function ensembleOf(
+  outpost: Outpost,
+  choices: Omit<Ensemble, 'outpost' | 'scheduledReportsPerDay' | 'budgetParts'>,
+): Ensemble {
+  const { wake, place } = atBest(outpost)
+  const [usual] = wakesOf(wake, place, choices)
+  return {
+    ...choices,
+    outpost,
+    scheduledReportsPerDay: usual.reportsPerDay,
+    budgetParts: budgetParts(outpost),
+  }
+}
+
+export function wakesOf(
+  wake: Wake<number>,
+  place: Place<number>,
+  { calendarYear, stepsPerHour }: Pick<Ensemble, 'calendarYear' | 'stepsPerHour'>,
+): ExpectedWakes[] {
+  const { schedule } = wake.cadence
+  const times =
+    schedule?.kind === 'times-of-day'
+      ? timesOfYear(schedule.times, schedule.zone, place.zone_h, calendarYear)
+      : null
+  return expectedWakes(wake, times, 3600 / stepsPerHour)
+}
+
+/** Plays runs `from` to `to` (not included) and tallies them. */
+export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
+  const { outpost, years, seed, stepsPerHour } = ensemble
+  const tally = emptyTally(years, ensemble.budgetParts.length)
+  const shapes = dayShapes(outpost.place, stepsPerHour)
+  const generator = prepareGenerator(outpost.place.climate)
+  const planeFor = memo(
+    planeOf,
+    ({ tilt_deg, azimuth_deg, albedo }) => `${tilt_deg} ${azimuth_deg} ${albedo}`,
+  )
+  const tabler = memo(tablePanel, (...given) => JSON.stringify(given))
+  for (let run = from; run < to; run++) {
+    const design = drawn(outpost, stream(seed, run, PURPOSE.design))
+    const rows = wakesOf(design.wake, design.place, ensemble)
+    const plan = compilePlan(design, rows, 3600 / stepsPerHour, tabler)
+    const sky = skyOf(ensemble, generator, shapes, planeFor(design.place, shapes))
+    const settings = {
+      years,
+      cutDay: ensemble.cutDay,
+      reportsPerWake: momentsOf(design.wake).reports,
+      scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
+      flashLife_days: flashLife_days(design.wake, rows[0].wakesPerDay),
+      endsWhenDown: plan.charging === null,
+    }
+    playRun(plan, sky, stream(seed, run, PURPOSE.weather), settings, tally)
+    for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
+      tally.grids.budget[i] += charge_C
+      tally.grids.budgetSquared[i] += charge_C * charge_C
+    }
+  }
+  return tally
+}
+
+const flashLife_days = ({ keeps }: Wake<number>, wakesPerDay: number) =>
+  Math.min(...wearOf(keeps, wakesPerDay).map(({ years }) => (years === null ? Infinity : years * DAYS)))
+
+function skyOf({ replay }: Ensemble, generator: Generator, shapes: DayShapes, plane: Plane): SkySource {
+  return replay === null ? drawnSky(generator, shapes, plane) : replayedSky(replay, plane)
+}
+
+/** Remembers the last answer: most designs leave panel and plane as they are from run to run. */
+function memo<Arguments extends unknown[], Result>(
+  f: (...given: Arguments) => Result,
+  keyOf: (...given: Arguments) => string,
+) {
+  let last: { key: string; result: Result } | null = null
+  return (...given: Arguments): Result => {
+    const key = keyOf(...given)
+    if (last === null || key !== last.key) last = { key, result: f(...given) }
+    return last.result
+  }
+}
