@@ -29,6 +29,9 @@ export function unlimitedCurrent_A(charger: Charger<number>, panel: FiveParamete
   return Math.max(0, currentAt(panel, pack_V + dropOf(charger)))
 }
 
+/** A share of the whole below which a difference is rounding. */
+const ROUNDING = 1e-12
+
 /** The point at a voltage on the pack's terminals, where no more than `most_A` may flow into it. */
 export function operatingPoint(
   charger: Charger<number>,
@@ -49,11 +52,13 @@ export function operatingPoint(
       }
     case 'maximum-power': {
       const best = maximumPower(panel)
-      if (cell_A === free_A) return { panel_V: best.voltage_V, panel_A: best.current_A, cell_A }
+      if (cell_A >= free_A * (1 - ROUNDING))
+        return { panel_V: best.voltage_V, panel_A: best.current_A, cell_A }
       // A converter that needs less moves the panel up, away from its best point.
       const needed_W = (cell_A * pack_V) / charger.efficiency
-      const panel_V = brent((v) => v * currentAt(panel, v) - needed_W, best.voltage_V, openCircuit_V(panel))
-      return { panel_V, panel_A: needed_W / panel_V, cell_A }
+      const surplus_W = (current_A: number) => current_A * voltageAt(panel, current_A) - needed_W
+      const panel_A = brent(surplus_W, 0, best.current_A, ROUNDING * best.current_A)
+      return { panel_V: voltageAt(panel, panel_A), panel_A, cell_A }
     }
   }
 }

@@ -6,9 +6,11 @@
 import { type FiveParameters, openCircuit_V } from './single-diode.ts'
 import type { Panel } from './supply.ts'
 
-export const REFERENCE_W_m2 = 1000
+const REFERENCE_W_m2 = 1000
 export const REFERENCE_K = 298.15
-export const ZERO_C_K = 273.15
+/** Less than starlight gives is no light: below it a photocurrent drowns in rounding. */
+const DARK_W_m2 = 1e-9
+const ZERO_C_K = 273.15
 /** k/q, in eV/K, exact since the SI of 2019. */
 export const BOLTZMANN_eV_K = 8.617333262e-5
 /** Silicon's band gap falls by this share a kelvin (De Soto, Klein & Beckman 2006, equation 10). */
@@ -40,7 +42,7 @@ export function parametersAt(
   if (!(irradiance_W_m2 >= 0)) throw new RangeError(`irradiance is zero or more, not ${irradiance_W_m2} W/m²`)
   if (!(cell_C > -100)) throw new RangeError(`a panel's temperature is above -100 °C, not ${cell_C} °C`)
   const temperature_K = cell_C + ZERO_C_K
-  const suns = irradiance_W_m2 / REFERENCE_W_m2
+  const suns = irradiance_W_m2 < DARK_W_m2 ? 0 : irradiance_W_m2 / REFERENCE_W_m2
   const growth = saturationGrowth(temperature_K)
   const warmer_K = temperature_K - REFERENCE_K
   return {

@@ -35,6 +35,9 @@ export function currentAt(panel: FiveParameters, voltage_V: number): number {
   )
 }
 
+/** From this exponent of W on, the shunt takes less of the photocurrent than a double can tell from nothing. */
+const NO_LEAK = 1e18
+
 /**
  * Voltage at a current, explicit by Lambert's W (ibid., equation 3). Without shunt leakage no more than the
  * photocurrent can be had: RangeError.
@@ -42,13 +45,14 @@ export function currentAt(panel: FiveParameters, voltage_V: number): number {
 export function voltageAt(panel: FiveParameters, current_A: number): number {
   const { photocurrent_A, saturation_A, modifiedIdeality_V, series_Ohm, shunt_S } = panel
   const through_A = photocurrent_A + saturation_A - current_A
-  if (shunt_S === 0) {
+  const ratio = saturation_A / (modifiedIdeality_V * shunt_S)
+  const exponent = Math.log(ratio) + through_A / (modifiedIdeality_V * shunt_S)
+  if (!(exponent < NO_LEAK)) {
     if (!(through_A > 0))
       throw new RangeError(`a panel with ${photocurrent_A} A of photocurrent cannot deliver ${current_A} A`)
     return modifiedIdeality_V * Math.log(through_A / saturation_A) - current_A * series_Ohm
   }
-  const ratio = saturation_A / (modifiedIdeality_V * shunt_S)
-  const w = lambertW0OfExp(Math.log(ratio) + through_A / (modifiedIdeality_V * shunt_S))
+  const w = lambertW0OfExp(exponent)
   // The same voltage in two forms: each loses its digits where the other keeps them.
   const diode_V =
     w > 1 ? modifiedIdeality_V * Math.log(w / ratio) : through_A / shunt_S - modifiedIdeality_V * w

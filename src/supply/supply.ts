@@ -80,14 +80,16 @@ export type Regulator<N = Uncertain> =
   | {
       readonly kind: 'buck' | 'boost' | 'buck-boost'
       readonly output_V: N
-      /** Buck: input must stay this far above the output. Boost: lowest input at which it still works is `minimum_V`. */
+      /** Lost between input and output where it passes through: a buck below output + drop-out, a boost above it. */
       readonly dropOut_V: N
+      /** Below this input it stops. */
       readonly minimum_V: N
       readonly quiescent_A: N
       /** Efficiency 0..1 over output current in A (read on a logarithmic axis by the model). */
       readonly efficiency: Curve
     }
 
+/** Across the regulator's input, which is the rail where there is no regulator. */
 export interface Capacitor<N = Uncertain> {
   readonly capacitance_F: N
   readonly esr_Ohm: N
@@ -101,8 +103,12 @@ export interface Brownout<N = Uncertain> {
   readonly restart_V: N
 }
 
+/**
+ * Between panel and pack. `full_V` is the end-of-charge voltage of one cell, times cells in series for the pack;
+ * `quiescent_A` is drawn from the pack while there is no light.
+ */
 export type Charger<N = Uncertain> =
-  /** Panel through a diode straight onto the cell; `shunt` limits at the full voltage. */
+  /** Panel through a diode straight onto the pack; at the full voltage a shunt takes what is too much. */
   | { readonly kind: 'diode'; readonly drop_V: N; readonly quiescent_A: N; readonly full_V: N }
   /** Series pass element: cell current is panel current at the cell's voltage plus drop-out, up to a limit. */
   | {
