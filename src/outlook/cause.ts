@@ -7,16 +7,18 @@ export type Cause = (typeof CAUSES)[number]
 
 /** With a fifth of its capacity gone a cell counts as at the end of its life (common practice). */
 const END_OF_LIFE = 0.2
+/** With less than this left, a wake that was too much only came a little before the end. */
+const NEARLY_EMPTY = 0.05
 
 /**
  * `too old`: at the end of its life, and a cell that had not faded would have held with the same charge taken. `cold`:
- * at 20 °C the same cell would have. `brown-out under the peak`: only the wakes were too much. Otherwise it is `empty`.
+ * at 20 °C the same cell would have. `brown-out under the peak`: there was charge left, and only the wakes were too much. Otherwise `empty`.
  */
 export function causeOf(plan: Plan, fall: Fall): Cause {
   const unfaded = 1 - (1 - fall.head) * (1 - fall.fade)
   if (fall.fade >= END_OF_LIFE && holds(plan, unfaded, fall.temperature_C, 0)) return 'too old'
   if (fall.temperature_C < 20 && holds(plan, fall.head, 20, fall.fade)) return 'cold'
-  return fall.restOnly ? 'brown-out under the peak' : 'empty'
+  return fall.restHeld && fall.state > NEARLY_EMPTY ? 'brown-out under the peak' : 'empty'
 }
 
 /** Whether the device would stay up awake, with the available well at `head`; nearest nodes of the tables suffice. */

@@ -24,6 +24,8 @@ import {
 } from './plan.ts'
 
 const SECONDS_PER_HOUR = 3600
+/** An ideal cell has none, but the taper divides by it. */
+const LEAST_Ohm = 1e-9
 /** Half the charge left, mild weather: where the voltage under a wake's load is worked out. */
 const MIDDLE = { state: 0.5, temperature_C: 20 }
 
@@ -81,7 +83,7 @@ function stateTable(cell: Cell): Float64Array {
   const table = new Float64Array(2 * (STATE_CELLS + 1))
   for (let i = 0; i <= STATE_CELLS; i++) {
     table[2 * i] = valueAt(cell.openCircuit_V, i / STATE_CELLS)
-    table[2 * i + 1] = valueAt(cell.resistance_Ohm, i / STATE_CELLS)
+    table[2 * i + 1] = Math.max(valueAt(cell.resistance_Ohm, i / STATE_CELLS), LEAST_Ohm)
   }
   return table
 }

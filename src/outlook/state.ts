@@ -34,7 +34,10 @@ export interface Fall {
   head: number
   temperature_C: number
   fade: number
-  restOnly: boolean
+  /** Usable state of charge, 0..1. */
+  state: number
+  /** The device would still have held up at rest. */
+  restHeld: boolean
 }
 
 export function initialState(plan: Plan): State {
@@ -56,7 +59,7 @@ export function initialState(plan: Plan): State {
     margin_V: Infinity,
     lowestState: 1,
     wentDownAt: -1,
-    fall: { head: 1, temperature_C: 20, fade: 0, restOnly: false },
+    fall: { head: 1, temperature_C: 20, fade: 0, state: 1, restHeld: false },
   }
 }
 

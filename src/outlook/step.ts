@@ -87,7 +87,8 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       state.fall.head = head
       state.fall.temperature_C = temperature
       state.fall.fade = fade
-      state.fall.restOnly = open >= neededAtRest
+      state.fall.state = s
+      state.fall.restHeld = open >= neededAtRest
     }
 
     let load_A: number
@@ -115,8 +116,7 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       else if (temperature >= charging.low_C && temperature <= charging.high_C) {
         charge_A = tableCurrent(charging.panel, lit, air[i] + lit * charging.panelRise_K_m2_W, open)
         const taper_A = (charging.full_V - open) / resistance
-        if (charge_A > charging.limit_A) charge_A = charging.limit_A
-        if (charge_A > taper_A) charge_A = taper_A > 0 ? taper_A : 0
+        charge_A = Math.max(Math.min(charge_A, charging.limit_A, taper_A), 0)
       }
     }
 

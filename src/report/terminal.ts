@@ -19,8 +19,8 @@ export interface Ink {
 
 const plain = (text: string) => text
 export const PLAIN: Ink = { strong: plain, faint: plain, accent: plain }
-const escape = (code: number, end: number) => (text: string) => `\u001b[${code}m${text}\u001b[${end}m`
-export const COLOUR: Ink = { strong: escape(1, 22), faint: escape(2, 22), accent: escape(33, 39) }
+const styled = (code: number, end: number) => (text: string) => `\u001b[${code}m${text}\u001b[${end}m`
+export const COLOUR: Ink = { strong: styled(1, 22), faint: styled(2, 22), accent: styled(33, 39) }
 
 export function forecastToTerminal(forecast: Forecast, ink: Ink): string {
   const { outlook } = forecast
@@ -76,7 +76,7 @@ function year({ byDay, cutDay, deathsByDay, light_J_m2 }: Outlook, ink: Ink): st
 }
 
 function life({ aliveAfterYears }: Outlook, ink: Ink): string {
-  const last = aliveAfterYears.findIndex((share) => share === 0)
+  const last = aliveAfterYears.indexOf(0)
   const years = last < 0 ? aliveAfterYears : aliveAfterYears.slice(0, last + 1)
   const stride = Math.ceil(years.length / 16)
   const rows = years.flatMap((share, i) =>
