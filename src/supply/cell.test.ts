@@ -19,8 +19,8 @@ describe('state of a cold cell', () => {
   })
 
   it('is told by the head of the available well in what capacity is left', () => {
-    expect(wellHead(lr6, 0.4 * 900, 1000, 0.1)).toBeCloseTo(1, 12)
-    expect(wellHead(lr6, 0.4 * 450, 1000, 0.1)).toBeCloseTo(0.5, 12)
+    expect(wellHead(lr6, 0.35 * 900, 1000, 0.1)).toBeCloseTo(1, 12)
+    expect(wellHead(lr6, 0.35 * 450, 1000, 0.1)).toBeCloseTo(0.5, 12)
     expect(usableAt(lr6, restedState(lr6, 0.5, 0.1), 20)).toBeCloseTo(0.5, 12)
   })
 })

@@ -29,7 +29,7 @@ export interface DischargeTest {
   readonly longest_s: number
 }
 
-export type End = 'voltage' | 'empty' | 'time'
+type End = 'voltage' | 'empty' | 'time'
 
 export interface Discharge {
   readonly endedBy: End

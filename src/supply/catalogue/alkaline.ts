@@ -20,7 +20,7 @@ function alkaline(name: string, capacity_mAh: number, fresh_Ohm: number): Cell {
     name,
     chemistry: 'alkaline',
     capacity_C: capacity_mAh * COULOMBS_PER_mAh,
-    wells: { c: 0.4, k_per_s: 0.2 * PER_HOUR },
+    wells: { c: 0.35, k_per_s: 0.5 * PER_HOUR },
     openCircuit_V,
     openCircuit_V_per_K: 0,
     resistance_Ohm: { x: resistanceShape.x, y: resistanceShape.y.map((y) => y * fresh_Ohm) },
@@ -43,7 +43,7 @@ export const alkalineFamily: Family = {
   source:
     'typical data-sheet values, from memory; resistance and rate constants chosen so that the IEC 60086-2 tests of LR6 and LR03 end within bounds',
   cells: [
-    alkaline('LR03', 920, 0.45),
+    alkaline('LR03', 900, 0.45),
     alkaline('LR6', 2400, 0.24),
     alkaline('LR14', 7200, 0.14),
     alkaline('LR20', 15000, 0.11),
