@@ -50,6 +50,13 @@ describe('brown-out', () => {
     const lowest = dip(path, load, 3.6)
     expect(marginOf({ at_V: 2.8, restart_V: 3 }, lowest)).toBeCloseTo(3.6 - 0.12 - 2.8, 12)
   })
+  it('counts what is drawn ahead of the regulator, and what the regulator and the capacitor take themselves', () => {
+    const regulator: Regulator<number> = { kind: 'linear', output_V: 2, dropOut_V: 0.2, quiescent_A: 0.01 }
+    const capacitorLeaking = { capacitance_F: 1e-9, esr_Ohm: 0, leakage_A: 0.02 }
+    const busy = { ...load, direct_A: 0.05 }
+    const lowest = dip({ resistance_Ohm: 0.4, capacitor: capacitorLeaking, regulator }, busy, 3.6)
+    expect(lowest.kind === 'holds' && lowest.input_V).toBeCloseTo(3.6 - 0.4 * (0.3 + 0.05 + 0.01 + 0.02), 12)
+  })
   it('collapses where the source cannot give the power: V0² < 4·R·P', () => {
     const ideal = { ...switching, quiescent_A: 0, efficiency: curve([1e-6, 1], [1, 1]) }
     const boosted: PowerPath = { ...path, resistance_Ohm: 1, regulator: { kind: 'boost', ...ideal } }
@@ -93,6 +100,12 @@ describe('brown-out', () => {
       ),
       { numRuns: 2000 },
     )
+  })
+  it('lets a buck stay at the edge between regulating and passing, where its output is just enough', () => {
+    const met: PowerPath = { ...path, regulator: { kind: 'buck', ...switching } }
+    const needed_V = neededOpen_V(met, load, 3.3)!
+    expect(needed_V).toBeCloseTo(3.4 + 0.4 * (0.3 + 2e-6), 12) // passing: regulating would take more than 0.3 A
+    expect(marginOf({ at_V: 3.3, restart_V: 3.3 }, dip(met, load, needed_V + 1e-3))).toBeCloseTo(0, 12)
   })
   it('leaves a rail that never falls as the source rises', () => {
     const volts = fc.double({ min: 0, max: 8, noNaN: true })

@@ -114,12 +114,14 @@ export function neededOpen_V(path: PowerPath, load: PeakLoad, at_V: number): num
     case 'buck-boost':
       return openRegulated(minimum_V)
     case 'boost':
-      return minimum_V < edge_V
+      return minimum_V <= edge_V
         ? Math.min(openRegulated(minimum_V), openPassing(edge_V))
         : openPassing(minimum_V)
     case 'buck': {
       const least_V = Math.max(minimum_V, at_V + regulator.dropOut_V)
-      return least_V < edge_V ? Math.min(openPassing(least_V), openRegulated(edge_V)) : openRegulated(least_V)
+      return least_V <= edge_V
+        ? Math.min(openPassing(least_V), openRegulated(edge_V))
+        : openRegulated(least_V)
     }
   }
 }

@@ -135,6 +135,13 @@ describe('light and temperature', () => {
     expect(() => parametersAt(panel, -1, 25)).toThrow(RangeError)
     expect(() => parametersAt(panel, 1, -120)).toThrow(RangeError)
   })
+  it('the shunt leaks in proportion to light (De Soto, Klein & Beckman 2006, equation 12)', () => {
+    const leak_A = (light_W_m2: number) => {
+      const lit = parametersAt(panel, light_W_m2, 25)
+      return currentAt(lit, 0) - currentAt(lit, 0.5)
+    }
+    expect(leak_A(100) / leak_A(1000)).toBeCloseTo(0.1, 3)
+  })
   it('cold raises the open-circuit voltage about as its coefficient says', () => {
     const cold_V = coldOpenCircuit_V(panel, -40)
     expect(cold_V).toBeGreaterThan(8.3)
