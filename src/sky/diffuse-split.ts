@@ -1,6 +1,6 @@
 /**
  * Which share of the light on the horizontal is diffuse, by clearness index: Erbs, Klein & Duffie, Solar Energy 28 (1982)
- * 293-302, as in Duffie & Beckman sections 2.10-2.12. Clearness below 0 counts as 0.
+ * 293-302, as in Duffie & Beckman sections 2.10 and 2.11. Clearness below 0 counts as 0.
  */
 
 /** Diffuse share of an hour's light; clearness index `kt` of the hour. */
@@ -11,7 +11,7 @@ export function erbsHourly(kt: number): number {
   return 0.9511 - 0.1604 * kt + 4.388 * kt ** 2 - 16.638 * kt ** 3 + 12.336 * kt ** 4
 }
 
-/** Season boundary of the daily and monthly laws: sunset hour angle in degrees. */
+/** Sunset hour angle that parts winter from the other seasons. */
 const WINTER_BELOW_deg = 81.4
 
 /** Diffuse share of a day's light; clearness index of the day and sunset hour angle in degrees. */
@@ -20,12 +20,4 @@ export function erbsDaily(clearness: number, sunsetHourAngle_deg: number): numbe
   if (sunsetHourAngle_deg <= WINTER_BELOW_deg)
     return k < 0.715 ? 1 - 0.2727 * k + 2.4495 * k ** 2 - 11.9514 * k ** 3 + 9.3879 * k ** 4 : 0.143 // D & B 2.11.1a
   return k < 0.722 ? 1 + 0.2832 * k - 2.5557 * k ** 2 + 0.8448 * k ** 3 : 0.175 // D & B 2.11.1b
-}
-
-/** Diffuse share of a month's light; the law was fitted for a mean clearness of 0.3 to 0.8 and is held beyond. */
-export function erbsMonthly(clearness: number, sunsetHourAngle_deg: number): number {
-  const k = Math.min(Math.max(clearness, 0.3), 0.8)
-  return sunsetHourAngle_deg <= WINTER_BELOW_deg
-    ? 1.391 - 3.56 * k + 4.189 * k ** 2 - 2.137 * k ** 3 // Duffie & Beckman 2.12.1a
-    : 1.311 - 3.022 * k + 3.427 * k ** 2 - 1.821 * k ** 3 // Duffie & Beckman 2.12.1b
 }

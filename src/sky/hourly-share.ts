@@ -1,6 +1,6 @@
 /**
  * How a day's light on the horizontal spreads over its hours. Angles in degrees: sunset hour angle 0 to 180, hour angle of
- * the middle of the hour. The shares of whole hours sum to 1 within about 1 % only; normalise where that matters.
+ * the middle of the hour. The global shares of a day sum to 1 within 1 % for 8 to 20 h of daylight, 5 % beyond: normalise.
  */
 import { RAD_PER_DEG } from './angle.ts'
 

@@ -45,7 +45,8 @@ function perezBrightness(light: SkyLight): SkyBrightness {
   const zenith = light.zenith_deg * RAD_PER_DEG
   const cubed = 1.041 * zenith ** 3
   const clearness = (1 + light.beamNormal_W_m2 / light.diffuse_W_m2 + cubed) / (1 + cubed) // Eq. 1
-  const brightness = (light.diffuse_W_m2 * light.airMass) / light.extraterrestrialNormal_W_m2 // Eq. 2
+  // Held at 1, beyond any sky that was measured: an hour's mean over the air mass of its midpoint can run away at low sun.
+  const brightness = Math.min((light.diffuse_W_m2 * light.airMass) / light.extraterrestrialNormal_W_m2, 1) // Eq. 2
   let bin = 0
   while (bin < PEREZ_CLEARNESS_EDGES.length && clearness >= PEREZ_CLEARNESS_EDGES[bin]) bin++
   const [f11, f12, f13, f21, f22, f23] = PEREZ_COEFFICIENTS[bin]

@@ -14,8 +14,8 @@ export function dayAngle_rad(dayOfYear: number): number {
 }
 
 /**
- * Declination of the sun (degrees, north positive) for a day of the year. Spencer (1971) is good to 0.5°, Cooper (1969)
- * to 1.5° about the equinoxes; `FAO-56` is Eq. 24 of Irrigation and Drainage Paper 56, for its tables only.
+ * Declination of the sun (degrees, north positive) for a day of the year. Spencer (1971) is good to 0.65°, Cooper
+ * (1969) to 1.2°, worst about the equinoxes; `FAO-56` is Eq. 24 of Irrigation and Drainage Paper 56, for its tables only.
  */
 export function declination_deg(dayOfYear: number, method: DeclinationMethod = 'Spencer'): number {
   const b = dayAngle_rad(dayOfYear)
@@ -38,7 +38,7 @@ export function declination_deg(dayOfYear: number, method: DeclinationMethod = '
   }
 }
 
-/** Apparent less mean solar time (minutes; positive when the sundial is ahead), Spencer 1971. */
+/** Apparent less mean solar time (minutes; positive when the sundial is ahead), Spencer 1971; good to 1 min. */
 export function equationOfTime_min(dayOfYear: number): number {
   const b = dayAngle_rad(dayOfYear)
   return (
