@@ -59,11 +59,14 @@ function fillDark(clearness: readonly (number | null)[]): number[] {
   return clearness.map((value, month) => value ?? (lit(month, 1) + lit(month, -1)) / 2)
 }
 
-function climateOf(clearness: readonly number[], temperatures: MonthlyTemperatures): Climate {
-  requireTwelve('mean temperature', temperatures.temperature_C, -80, 50)
-  requireTwelve('daily temperature range', temperatures.dailyRange_K, 0, 40)
+function climateOf(
+  clearness: readonly number[],
+  { temperature_C, dailyRange_K }: MonthlyTemperatures,
+): Climate {
+  requireTwelve('mean temperature', temperature_C, -80, 50)
+  requireTwelve('daily temperature range', dailyRange_K, 0, 40)
   requireTwelve('clearness index', clearness, 0.01, LARGEST_CLEARNESS)
-  return { clearness, ...temperatures, ...UNSEEN }
+  return { clearness, temperature_C, dailyRange_K, ...UNSEEN }
 }
 
 /** From sunshine hours a day; up to 3 % above the day length is taken for rounding. */
