@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { aCadence } from '../../test/example-wakes.ts'
 import { stream } from '../numeric/random.ts'
 import { firstWake_s, nextWake, scheduleOf, thriftRow } from './cadence.ts'
-import { aCadence } from './example-wakes.ts'
 import { timesOfYear, YEAR_s } from './local-times.ts'
 import type { Cadence, Schedule } from './wake.ts'
 

@@ -2,7 +2,7 @@
 import { SAME_MOMENT_s } from './cadence.ts'
 import type { Length } from './duration-law.ts'
 import { YEAR_s } from './local-times.ts'
-import { mean, type WakeRate, withEvents } from './wake-rate.ts'
+import { mean, type WakeRate } from './wake-rate.ts'
 
 /**
  * Expected wakes in each step of `step_s`, events included. `times_s` are the moments of the year (`timesOfYear`);
@@ -45,4 +45,19 @@ function chancesOfBeingDone(times_s: Float64Array, law: readonly Length[]): Floa
       done[j] -= done[i] * mean(law, (d) => Number(d >= gap_s))
     }
   return done
+}
+
+/**
+ * Scheduled wakes joined by events, both per second. An event begins a wake only in the idle share of the time,
+ * e = λ (1 − (s + e) D); a scheduled wake is done where no event's wake is on, s = scheduled / (1 + λ D), which takes
+ * the times of day to find the device at any moment alike.
+ */
+function withEvents(
+  scheduled: number,
+  work_s: number,
+  events_per_s: number,
+): { perSecond: number; done: number } {
+  const done = scheduled / (1 + events_per_s * work_s)
+  const idle = Math.max(0, 1 - done * work_s) / (1 + events_per_s * work_s)
+  return { perSecond: done + events_per_s * idle, done }
 }

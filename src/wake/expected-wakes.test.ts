@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { aCadence, aStep, aWake, EVERYTHING } from '../../test/example-wakes.ts'
 import { stream } from '../numeric/random.ts'
 import { firstWake_s, nextWake } from './cadence.ts'
-import { aCadence, aStep, aWake, EVERYTHING } from './example-wakes.ts'
 import { expectedWakes } from './expected-wakes.ts'
 import { timesOfYear, YEAR_s } from './local-times.ts'
 import { momentsOf } from './moments.ts'
@@ -109,11 +109,13 @@ describe('expected wakes', () => {
   })
 })
 
-/** A gap the schedule's kinds leave between work and wake; `share` is the largest relative error allowed. */
 const noon = { hour: 12, minute: 0, second: 0 }
 const soon = { hour: 12, minute: 0, second: 40 }
 const twice: Schedule<number> = { kind: 'times-of-day', times: [noon, soon], zone: 'Asia/Kolkata' }
 const twice_s = timesOfYear(twice.times, twice.zone, 5.5, 2025)
+/** Whether the third is done depends on whether the second was. */
+const thrice: Schedule<number> = { ...twice, times: [noon, soon, { hour: 12, minute: 1, second: 20 }] }
+const thrice_s = timesOfYear(thrice.times, thrice.zone, 5.5, 2025)
 
 describe('expected wakes agree with wakes followed one by one', () => {
   it.each<[string, Schedule<number> | null, number | null, Wake<number>['steps'], Float64Array | null]>([
@@ -124,7 +126,16 @@ describe('expected wakes agree with wakes followed one by one', () => {
     ['fixed rate with events', { kind: 'rate', period_s: 600 }, 100, long, null],
     ['clock minutes', { kind: 'clock-minutes', minutes: 1 }, null, long, null],
     ['clock minutes with events', { kind: 'clock-minutes', minutes: 10 }, 100, long, null],
+    ['clock minutes amid many events', { kind: 'clock-minutes', minutes: 1 }, 1000, long, null],
+    ['fixed rate amid many events', { kind: 'rate', period_s: 45 }, 1000, long, null],
     ['times of day of which the second is often missed', twice, null, long, twice_s],
+    [
+      'times of day close together',
+      thrice,
+      null,
+      [aStep({ duration_s: 30 }), aStep({ duration_s: 30, chance: 0.5 })],
+      thrice_s,
+    ],
     ['times of day with events', twice, 30, long, twice_s],
     ['events alone', null, 400, long, null],
   ])('%s', (_, schedule, perDay, steps, times_s) => {

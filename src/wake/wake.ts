@@ -16,7 +16,7 @@ export interface Retries<N = Uncertain> {
   readonly times: number
   /** Waiting time before a further try, at the rest current. */
   readonly backoff_s: N
-  /** How long a failed try lasts, at the step's current. */
+  /** How long a failed try lasts, at the step's current without its peak. */
   readonly failedDuration_s: N
 }
 
@@ -25,10 +25,11 @@ export interface Step<N = Uncertain> {
   readonly name: string
   readonly duration_s: N
   readonly current_A: N
+  /** Part of the step, at its start. */
   readonly peak: Peak<N> | null
   /** Probability that the step happens in a wake whose turn it is, 0 to 1. */
   readonly chance: N
-  /** The step happens in every n-th wake only. */
+  /** The step happens in every n-th wake only: wakes count from 1, so it has its turn in wakes n, 2n, … */
   readonly every: number
   readonly retries: Retries<N> | null
   /** Readings delivered when the step succeeds (a batch of six sends 6). */
@@ -78,7 +79,7 @@ export interface Cadence<N = Uncertain> {
   readonly thrift: readonly ThriftRow<N>[]
 }
 
-/** What must survive a rest, and the memory that holds it. */
+/** What must survive a rest, and the memory that holds it. Written once in each wake. */
 export interface Kept {
   readonly name: string
   readonly bytes: number

@@ -1,5 +1,5 @@
-/** Wakes for the tests of this folder: plain ones, and one in which everything happens at once. */
-import type { Cadence, Schedule, Step, Wake } from './wake.ts'
+/** Wakes for tests: plain ones, and one in which everything happens at once. */
+import type { Cadence, Schedule, Step, Wake } from '../src/wake/wake.ts'
 
 export function aStep(change: Partial<Step<number>>): Step<number> {
   return {
