@@ -24,7 +24,7 @@ const UNSEEN = {
 } as const
 
 /** Clearness index from the share of daylight with sunshine: Ångström-Prescott, FAO-56 Eq. 35 and its defaults. */
-export const angstromPrescott = (sunshineShare: number, a = 0.25, b = 0.5): number => a + b * sunshineShare
+const angstromPrescott = (sunshineShare: number, a = 0.25, b = 0.5): number => a + b * sunshineShare
 
 /** A month with less light above the air than this (J/m² a day) tells nothing of clearness. */
 const DARK_J_m2 = 1e5
@@ -33,7 +33,7 @@ const LARGEST_CLEARNESS = 0.8
 const days = Array.from({ length: 365 }, (_, day) => day)
 
 /** Monthly means of the extraterrestrial irradiation, J/m² a day. */
-export const monthlyExtraterrestrial_J_m2 = (latitude_deg: number): number[] =>
+const monthlyExtraterrestrial_J_m2 = (latitude_deg: number): number[] =>
   monthlyMeans(days.map((day) => dailyExtraterrestrial_J_m2(latitude_deg, day + 1)))
 
 /** Monthly means of the time between sunrise and sunset, hours. */

@@ -3,7 +3,7 @@ import { normalDensity } from '../numeric/normal.ts'
 import { type Stream, stream } from '../numeric/random.ts'
 import { DAYS, MONTH_OF_DAY, MONTH_STARTS, monthlyMeans } from './calendar.ts'
 import { clearnessLaw } from './clearness-law.ts'
-import { SCORE_CELLS, SCORE_LIMIT } from './clearness-score.ts'
+import { lagOneOfClearness, SCORE_CELLS, SCORE_LIMIT } from './clearness-score.ts'
 import { dailyExtraterrestrial_J_m2 } from './extraterrestrial.ts'
 import { prepareGenerator, WeatherPath } from './generator.ts'
 import type { Climate } from './place.ts'
@@ -101,6 +101,16 @@ describe('drawn clearness', () => {
     const n = sample.length
     const distance = Math.max(...sample.map((k, i) => Math.max((i + 1) / n - law.cdf(k), law.cdf(k) - i / n)))
     expect(distance).toBeLessThan(1.63 / Math.sqrt(n))
+  })
+  it('has scores whose own lag-one gives clearness the one asked for, in each month', () => {
+    const { clearnessByScore, scoreLagOne } = prepareGenerator(
+      { ...NORTH, persistence: 0.6 },
+      'hollands-huget',
+    )
+    for (let month = 0; month < 12; month++) {
+      const row = clearnessByScore.subarray(month * (SCORE_CELLS + 1), (month + 1) * (SCORE_CELLS + 1))
+      expect(lagOneOfClearness(row, scoreLagOne[month])).toBeCloseTo(0.6, 8)
+    }
   })
   it.each([-0.2, 0, 0.29, 0.6])('hangs together as asked: lag-one %f', (persistence) => {
     const drawn = persistence === 0.29 ? years : independentYears({ ...NORTH, persistence }, 150)

@@ -34,7 +34,7 @@ const ROW = SCORE_CELLS + 1
 
 /**
  * Clear days are warm in summer and cold in winter, when the clear night loses more than the low sun brings. Common
- * practice; two typical years show 0.2 to 0.7 either way (docs/models/weather.md).
+ * practice; two typical years show 0.2 to 0.5 in summer and 0 to −0.7 in winter (docs/models/weather.md).
  */
 const SEASONAL_CORRELATION = 0.3
 /** An annual cycle with a smaller swing (K, about its mean) has that much less of a summer and a winter. */
