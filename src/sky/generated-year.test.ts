@@ -82,7 +82,7 @@ describe('a climate fitted to generated years', () => {
   )
   const mean = (of: (climate: Climate) => number): number => fits.reduce((s, c) => s + of(c), 0) / years
   it.each([
-    ['floor', (c: Climate) => c.floor, 0.1, 0.003],
+    ['floor', (c: Climate) => c.floor, 0.1, 0.0012],
     ['persistence', (c: Climate) => c.persistence, 0.35, 0.03],
     ['daily deviation', (c: Climate) => c.dailyDeviation_K, 3.5, 0.15],
     ['persistence of temperature', (c: Climate) => c.temperaturePersistence, 0.7, 0.05],
