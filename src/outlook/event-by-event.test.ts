@@ -88,7 +88,6 @@ describe('thirty days wake by wake and hour by hour use the same charge', () => 
         steps: [step({ duration_s: 1 })],
       }),
       250,
-      0.012,
     ],
   ])('%s', (_, design, startDay) => {
     const sky = month(design, startDay)

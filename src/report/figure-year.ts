@@ -130,7 +130,7 @@ function deathMarks({ deathsByDay }: Outlook, since: (day: number) => number) {
           x: (d) => since(d.day),
           y: 0,
           r: (d) => 2 + Math.min(Math.sqrt(d.deaths), 5),
-          symbol: (d) => SYMBOLS[d.cause as keyof typeof SYMBOLS],
+          symbol: (d: (typeof deathsByDay)[number]) => SYMBOLS[d.cause],
           stroke: INK.accent,
           clip: true,
         }),
