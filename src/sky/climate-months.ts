@@ -28,7 +28,9 @@ const angstromPrescott = (sunshineShare: number, a = 0.25, b = 0.5): number => a
 
 /** A month with less light above the air than this (J/m² a day) tells nothing of clearness. */
 const DARK_J_m2 = 1e5
-const LARGEST_CLEARNESS = 0.8
+/** With less than this, twilight counts. */
+const TWILIGHT_J_m2 = 1e6
+export const LARGEST_CLEARNESS = 0.8
 
 const days = Array.from({ length: 365 }, (_, day) => day)
 
@@ -99,7 +101,10 @@ export function climateFromIrradiation(
   return climateOf(clearnessFromIrradiation(latitude_deg, irradiation_J_m2), temperatures)
 }
 
-/** Monthly clearness: mean irradiation over mean extraterrestrial irradiation. */
+/**
+ * Monthly clearness: mean irradiation over mean extraterrestrial irradiation. In a month of low sun, where twilight alone
+ * can exceed the light above the air, it is held at the largest that the daily laws know.
+ */
 export function clearnessFromIrradiation(
   latitude_deg: number,
   irradiation_J_m2: readonly number[],
@@ -108,11 +113,12 @@ export function clearnessFromIrradiation(
   const light = monthlyExtraterrestrial_J_m2(latitude_deg)
   return fillDark(
     irradiation_J_m2.map((value, month) => {
-      if (value > DARK_J_m2 && value > LARGEST_CLEARNESS * light[month])
+      if (light[month] < DARK_J_m2) return null
+      if (light[month] > TWILIGHT_J_m2 && value > LARGEST_CLEARNESS * light[month])
         throw new RangeError(
           `irradiation of month ${month + 1} is ${value} J/m² a day, above ${LARGEST_CLEARNESS} of the ${Math.round(light[month])} outside the air`,
         )
-      return light[month] < DARK_J_m2 ? null : value / light[month]
+      return Math.min(value / light[month], LARGEST_CLEARNESS)
     }),
   )
 }

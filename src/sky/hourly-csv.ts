@@ -30,7 +30,7 @@ interface Header {
   }[]
 }
 
-/** The header, where the first line that says something names at least a time and the global irradiance. */
+/** The header: the first line that says something, where it names the time or the global irradiance. */
 export function csvHeader(lines: readonly string[]): Header | null {
   const line = lines.findIndex((text) => text.trim() !== '' && !text.startsWith('#'))
   if (line < 0) return null

@@ -4,18 +4,14 @@ import { erbsHourly } from './diffuse-split.ts'
 import { extraterrestrialNormal_W_m2 } from './extraterrestrial.ts'
 import type { WeatherYear } from './place.ts'
 import { type SkyLight, skyLight } from './sky-light.ts'
-import { clockShift_h } from './weather-clock.ts'
 import { bridgeGaps, type Column, hasData, LONGEST_GAP_H } from './weather-column.ts'
+import { checkAgainstSky } from './weather-plausibility.ts'
 import type { ProblemList } from './weather-result.ts'
 import type { WeatherSite, WeatherTable } from './weather-table.ts'
 
 /** Beyond these no hour has ever been; irradiance a little below zero is an instrument's night-time offset. */
 const TEMPERATURE_BOUNDS_C = [-90, 65] as const
 const IRRADIANCE_BOUNDS_W_m2 = [-20, 1500] as const
-/** Light off the sun's time by more is a wrong zone or longitude; by more than a half, worth a word. */
-const WRONG_CLOCK_H = 2
-const DOUBTFUL_CLOCK_H = 0.75
-
 /** The year, or null with problems added; notes of what was mended go into `table.notes`. */
 export function assembleYear(
   site: WeatherSite,
@@ -37,9 +33,9 @@ export function assembleYear(
   }
   if (problems.problems.length > 0) return null
   const sky = skyLight(site.latitude_deg, site.longitude_deg, site.zone_h, 1)
-  checkClock(table, sky, problems)
-  completeSplit(table, sky)
+  checkAgainstSky(table, sky, problems)
   if (problems.problems.length > 0) return null
+  completeSplit(table, sky)
   return {
     ...site,
     global_W_m2: table.global.values,
@@ -77,31 +73,6 @@ function raiseToZero(column: Column, table: WeatherTable): void {
       raised++
     }
   if (raised > 0) table.notes.push(`${column.name}: ${raised} hours a little below zero taken as zero`)
-}
-
-function checkClock(table: WeatherTable, sky: SkyLight, problems: ProblemList): void {
-  const shift_h = clockShift_h(table.global.values, sky.horizontal_W_m2)
-  if (shift_h === null) {
-    problems.add(
-      'weather.clock',
-      null,
-      'there is no light in the whole year',
-      'global irradiance',
-      'use another file',
-    )
-    return
-  }
-  const said = `the light comes ${Math.abs(shift_h).toFixed(1)} h ${shift_h > 0 ? 'later' : 'earlier'} than the sun`
-  if (Math.abs(shift_h) > WRONG_CLOCK_H)
-    problems.add(
-      'weather.clock',
-      null,
-      `${said} at this longitude and zone`,
-      `light within ${WRONG_CLOCK_H} h of the sun`,
-      'check the signs of longitude (east positive) and zone (ahead of UTC positive)',
-    )
-  else if (Math.abs(shift_h) > DOUBTFUL_CLOCK_H)
-    table.notes.push(`${said}: is a time the beginning or the end of its hour, and is the zone right?`)
 }
 
 /**

@@ -160,6 +160,21 @@ describe('calendars and clocks', () => {
   })
 })
 
+describe('light that cannot be', () => {
+  const scaled = (factor: number): string[] => csvFile(HOURS.map((h) => ({ ...h, ghi: h.ghi * factor })))
+  it('kW/m² for W/m²', () => {
+    const [problem] = damaged(scaled(0.001), HINTS)
+    expect(problem.code).toBe('weather.light')
+    expect(problem.message).toMatch(/0\.050 % of the light above the air/)
+  })
+  it('a summer brighter than a clear sky', () => {
+    expect(damaged(scaled(1.7), HINTS)[0]).toMatchObject({ code: 'weather.light', line: 3 })
+  })
+  it('a year of darkness', () => {
+    expect(damaged(scaled(0), HINTS)[0].code).toBe('weather.light')
+  })
+})
+
 describe('damage', () => {
   const epw = epwFile(HOURS)
   it.each([

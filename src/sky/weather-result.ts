@@ -13,6 +13,7 @@ export type WeatherProblemCode =
   | 'weather.duplicate'
   | 'weather.gap'
   | 'weather.range'
+  | 'weather.light'
   | 'weather.clock'
 
 export interface WeatherProblem {

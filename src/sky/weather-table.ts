@@ -79,11 +79,12 @@ export function claimHour(table: WeatherTable, hour: number, line: number, probl
     line,
     `this hour of the year was given before, in line ${earlier}`,
     'each hour of one year once',
-    'cut the file down to one year',
+    'cut the file down to one year; times must be standard time, also in summer',
   )
   return false
 }
 
 export function noteLeapHours(table: WeatherTable, hours: number): void {
-  if (hours > 0) table.notes.push(`29 February dropped (${hours} records): a weather year here has 365 days`)
+  if (hours > 0)
+    table.notes.push(`29 February dropped (${Math.round(hours)} records): a weather year here has 365 days`)
 }
