@@ -52,6 +52,13 @@ describe('expected wakes', () => {
     expect(own(aWake({ cadence, steps }))).toMatchObject({ wakesPerDay: 1440, missedPerDay: 0 })
   })
 
+  it('of a rate whose work just fits leave no rest for events', () => {
+    const cadence = aCadence({ kind: 'rate', period_s: 60 }, { events: { perDay: 500 } })
+    const { wakesPerDay, missedPerDay } = own(aWake({ cadence, steps: [aStep({ duration_s: 60 })] }))
+    expect(wakesPerDay).toBeCloseTo(1440, 3)
+    expect(missedPerDay).toBeCloseTo(0, 3)
+  })
+
   it('of clock minutes are whole minutes apart', () => {
     const apart_s = (minutes: number, duration_s: number) =>
       86_400 /

@@ -26,7 +26,12 @@ export function wakeRate(schedule: Interval | null, law: readonly Length[], even
     case 'rate': {
       const { period_s } = schedule
       if (events_per_s > 0) {
-        const { perSecond, alarmsPerSecond } = gridRate(period_s, 1, law, events_per_s)
+        // A tick on which the work ends is still met, so to the grid the work is that moment shorter.
+        const short = law.map(({ duration_s, probability }) => ({
+          duration_s: Math.max(0, duration_s - SAME_MOMENT_s),
+          probability,
+        }))
+        const { perSecond, alarmsPerSecond } = gridRate(period_s, 1, short, events_per_s)
         return { perSecond, missedPerSecond: 1 / period_s - alarmsPerSecond }
       }
       // A wake uses up every tick of the grid until the first one after its work.
