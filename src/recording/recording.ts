@@ -67,7 +67,7 @@ export interface RecordingHeader {
   /** True when every block is evenly sampled. */
   readonly even: boolean
   readonly hasVoltage: boolean
-  /** The first `FLAWS_KEPT` flaws in order of place, and totals over all of them. */
+  /** The first `FLAWS_KEPT` flaws of each kind in order of place, and totals over all of them. */
   readonly flaws: readonly Flaw[]
   readonly flawTotals: readonly FlawTotal[]
   /** What was taken for what, in sentences: columns, units, assumptions. */
@@ -114,7 +114,7 @@ export type Part = (typeof PARTS)[number]
 
 export interface Recording {
   readonly header: RecordingHeader
-  /** The block table as Float64, `BLOCK_FIELDS` numbers a row (layout.ts); held in memory, 160 bytes per block. */
+  /** The block table as Float64, `BLOCK_FIELDS` numbers a row (layout.ts); held in memory, 168 bytes per block. */
   readonly table: Float64Array
   readonly parts: PartSource
 }
@@ -129,4 +129,11 @@ export interface Columns {
   readonly time_s: Float64Array | null
   readonly current_A: Float32Array
   readonly voltage_V: Float32Array | null
+}
+
+/** Where readers hand on what they read, in order. */
+export interface SampleSink {
+  columns(columns: Columns): void
+  /** `line` from 1, read after `sample` samples. `count` lines in all, of which the first is shown; null when none is. */
+  damaged(line: number | null, sample: number, text: string | null, count: number): void
 }

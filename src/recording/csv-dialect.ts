@@ -1,0 +1,125 @@
+/** How a CSV text is written: separator, decimal mark, where its data begin and what its header says. */
+import { parseNumber } from './csv-number.ts'
+import { parseClockTime, parseIsoTime } from './csv-time.ts'
+import { headerUnit } from './header-units.ts'
+
+export interface Line {
+  readonly text: string
+  /** Place in the file, in bytes. */
+  readonly byte: number
+  /** From 1. */
+  readonly number: number
+}
+
+export interface Dialect {
+  readonly separator: string
+  readonly mark: '.' | ','
+  /** Column names, or null without header. */
+  readonly names: readonly string[] | null
+  readonly columns: number
+  /** The lines of data within the head that was looked at. */
+  readonly data: readonly Line[]
+}
+
+const SEPARATORS = ['\t', ';', ',', '|', ' ']
+export const COMMENTS = ['#', '%', '/']
+const ABSENT = /^(nan|inf|-+|null|none|n\/?a|ol|)$/i
+
+/** The fields of a line, unquoted and trimmed; spaces in a row count as one separator. */
+export function fieldsOf(text: string, separator: string): string[] {
+  const fields: string[] = []
+  let field = ''
+  let quoted = false
+  for (const c of separator === ' ' ? text.trim() : text) {
+    if (c === '"') quoted = !quoted
+    else if (c === separator && !quoted) {
+      if (separator !== ' ' || field !== '') fields.push(field.trim())
+      field = ''
+    } else field += c
+  }
+  fields.push(field.trim())
+  return fields
+}
+
+const encoder = new TextEncoder()
+
+export function numberIn(field: string, mark: string): number {
+  const bytes = encoder.encode(field)
+  return parseNumber(bytes, 0, bytes.length, mark.charCodeAt(0), 0)
+}
+
+function isDatum(field: string, mark: string): boolean {
+  if (ABSENT.test(field) || parseIsoTime(field) !== null || parseClockTime(field) !== null) return true
+  return !(mark === ',' && field.includes('.')) && Number.isFinite(numberIn(field, mark))
+}
+
+interface Candidate extends Dialect {
+  readonly score: number
+}
+
+/** The dialect that explains most lines; null when no line holds data. `fixed` narrows the search. */
+export function findDialect(
+  lines: readonly Line[],
+  fixed: { separator?: string | undefined; mark?: '.' | ',' | undefined },
+): Dialect | null {
+  let best: Candidate | null = null
+  for (const separator of fixed.separator === undefined ? SEPARATORS : [fixed.separator])
+    for (const mark of fixed.mark === undefined ? (['.', ','] as const) : [fixed.mark]) {
+      if (separator === mark) continue
+      const candidate = judge(lines, separator, mark)
+      if (candidate && (!best || candidate.score > best.score)) best = candidate
+    }
+  return best
+}
+
+function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Candidate | null {
+  const rows = lines
+    .filter((line) => line.text.trim() !== '' && !COMMENTS.includes(line.text.trimStart()[0]))
+    .map((line) => {
+      const fields = fieldsOf(line.text, separator)
+      return { line, fields, data: fields.filter((field) => isDatum(field, mark)).length }
+    })
+  if (rows.length === 0) return null
+  const columns = mostFrequent(rows.map((row) => row.fields.length))
+  const regular = rows.filter((row) => row.fields.length === columns)
+  const usual = mostFrequent(regular.map((row) => row.data))
+  const start = regular.find((row) => row.data >= usual && row.fields.some((field) => /\d/.test(field)))
+  if (usual === 0 || !start) return null
+  const before = rows.filter((row) => row.line.number < start.line.number)
+  const headed = before.at(-1)?.fields.length === columns
+  const names = headed ? headerNames(before, columns) : commentNames(lines, start.line, separator, columns)
+  const explained = regular.reduce((sum, row) => sum + row.data / columns, 0)
+  // A header that agrees, and more columns, decide between readings that explain the lines equally well.
+  const score = explained / rows.length + (names ? 0.5 : 0) + Math.min(columns, 10) / 1000
+  const data = lines.filter((line) => line.number >= start.line.number)
+  return { separator, mark, names, columns, data, score }
+}
+
+/** The last line before the data; a line of bare units under the names joins them. */
+function headerNames(before: readonly { fields: string[] }[], columns: number): string[] {
+  const last = before[before.length - 1].fields
+  const above = before.at(-2)?.fields
+  const bare = (field: string) => field.replace(/^[([<]|[)\]>]$/g, '')
+  const onlyUnits = last.every((field) => field === '' || headerUnit(bare(field)) !== null)
+  if (!onlyUnits || above?.length !== columns) return last
+  return last.map((unit, k) => (unit === '' ? above[k] : `${above[k]} (${bare(unit)})`))
+}
+
+/** Column names in a comment right above the data, as numeric tools write them. */
+function commentNames(
+  lines: readonly Line[],
+  start: Line,
+  separator: string,
+  columns: number,
+): string[] | null {
+  const above = lines.findLast((line) => line.number < start.number && line.text.trim() !== '')
+  if (!above || !COMMENTS.includes(above.text.trimStart()[0])) return null
+  const names = fieldsOf(above.text.trimStart().replace(/^[#%/]+/, ''), separator)
+  return names.length === columns && names.some((name) => /[a-z]/i.test(name)) ? names : null
+}
+
+function mostFrequent(values: readonly number[]): number {
+  const counts = new Map<number, number>()
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1)
+  return [...counts].reduce((best, each) => (each[1] > best[1] ? each : best))[0]
+}
