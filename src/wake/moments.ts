@@ -9,13 +9,13 @@ import { turnsOf } from './turns.ts'
 import type { Step, Wake } from './wake.ts'
 
 /** Expected seconds per wake at one current. */
-export interface Level {
+interface Level {
   readonly kind: Segment['kind']
   readonly current_A: number
   readonly duration_s: number
 }
 
-export interface StepMoments {
+interface StepMoments {
   readonly step: Step<number>
   /** What the step takes of a wake, over all wakes: also those in which it is not done. */
   readonly spread: Spread
