@@ -11,21 +11,7 @@ import { AMERICAS } from './places/americas.ts'
 import { ASIA } from './places/asia.ts'
 import { EUROPE } from './places/europe.ts'
 import { OCEANIA_ANTARCTICA } from './places/oceania-antarctica.ts'
-
-export interface BuiltInPlace {
-  readonly name: string
-  readonly latitude_deg: number
-  readonly longitude_deg: number
-  readonly elevation_m: number
-  /** Standard time, hours ahead of UTC. */
-  readonly zone_h: number
-  /** Hours of sunshine in each month, January first. */
-  readonly sunshine_h: readonly number[]
-  readonly temperature_C: readonly number[]
-  /** Mean daily maximum less mean daily minimum. */
-  readonly dailyRange_K: readonly number[]
-  readonly source: 'from memory'
-}
+import type { BuiltInPlace } from './places/place-months.ts'
 
 /** By continent, then as written. */
 export const BUILT_IN_PLACES: readonly BuiltInPlace[] = [

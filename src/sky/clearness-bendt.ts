@@ -5,7 +5,7 @@
  * that the mean is exactly as asked; the fitted one is kept for the check against the published tables.
  */
 import { brent } from '../numeric/root.ts'
-import type { ClearnessLaw } from './clearness-law.ts'
+import type { ClearnessLaw } from './daily-law.ts'
 
 /** Below this mean the fit of the upper bound falls off a cliff (its eighth power), so it is held there. */
 const LOWEST_FITTED_MEAN = 0.2

@@ -5,7 +5,7 @@
  * forms cancel.
  */
 import { brent } from '../numeric/root.ts'
-import type { ClearnessLaw } from './clearness-law.ts'
+import type { ClearnessLaw } from './daily-law.ts'
 
 /** Clearness of the brightest possible day, from memory. */
 const BRIGHTEST = 0.864

@@ -4,7 +4,7 @@
  */
 import { normalCdf, normalDensity } from '../numeric/normal.ts'
 import { brent } from '../numeric/root.ts'
-import type { ClearnessLaw } from './clearness-law.ts'
+import type { ClearnessLaw } from './daily-law.ts'
 
 /** Scores beyond ±5 (once in 4700 years of days) count as ±5. */
 export const SCORE_LIMIT = 5

@@ -8,8 +8,8 @@ import {
   publishedLambda,
   solvedLambda,
 } from '../../src/sky/clearness-hollands-huget.ts'
-import type { ClearnessLaw } from '../../src/sky/clearness-law.ts'
 import { lagOneOfClearness, scoreTable } from '../../src/sky/clearness-score.ts'
+import type { ClearnessLaw } from '../../src/sky/daily-law.ts'
 
 interface Item {
   readonly id: string

@@ -1,5 +1,5 @@
 /** Built-in places of Australia, New Zealand and Antarctica. All numbers from memory: good for a first forecast, no substitute for a weather file. */
-import type { BuiltInPlace } from '../built-in-place.ts'
+import type { BuiltInPlace } from './place-months.ts'
 
 export const OCEANIA_ANTARCTICA: readonly BuiltInPlace[] = [
   {
