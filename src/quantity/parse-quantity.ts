@@ -1,6 +1,6 @@
 /** A number with its unit, as people write it: `0.7 mA`, `500mAh`, `4.7 kΩ`, `6 per day`. */
 import type { Dimension } from './dimension.ts'
-import { readPart, valueOf } from './part.ts'
+import { readPart, valueOfPart } from './part.ts'
 import type { Parsed } from './problem.ts'
 
 /**
@@ -9,5 +9,5 @@ import type { Parsed } from './problem.ts'
  */
 export function parseQuantity(text: string, dimension: Dimension): Parsed<number> {
   const part = readPart(text, 0, text.length, dimension)
-  return part.ok ? valueOf(part.value, dimension) : part
+  return part.ok ? valueOfPart(part.value, dimension) : part
 }

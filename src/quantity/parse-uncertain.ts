@@ -7,7 +7,7 @@
  *   4 s [2 s, 9 s]    median and central 90 % interval
  */
 import type { Dimension } from './dimension.ts'
-import { expectedFor, type Part, readPart, valueOf } from './part.ts'
+import { type Part, readPart, valueOfPart } from './part.ts'
 import { failed, type Parsed, parsed, type QuantityProblem } from './problem.ts'
 import { shareUnits } from './share-units.ts'
 import type { Uncertain } from './uncertain.ts'
@@ -30,7 +30,7 @@ export function parseUncertain(text: string, dimension: Dimension): Parsed<Uncer
   if (dots >= 0) return readRange(text, dots, dimension)
   const exact = readPart(text, 0, text.length, dimension)
   if (!exact.ok) return exact
-  const value = valueOf(exact.value, dimension)
+  const value = valueOfPart(exact.value, dimension)
   return value.ok ? parsed({ kind: 'exact', value: value.value }) : value
 }
 
@@ -83,14 +83,14 @@ function readTolerance(text: string, sign: number, width: number, dimension: Dim
 
   const parts = shareUnits([centre.value, half.value], dimension)
   if (!parts.ok) return parts
-  const value = valueOf(parts.value[0], dimension)
+  const value = valueOfPart(parts.value[0], dimension)
   if (!value.ok) return value
-  const u = valueOf(parts.value[1], dimension === 'temperature' ? 'temperatureDifference' : dimension)
+  const u = valueOfPart(parts.value[1], dimension === 'temperature' ? 'temperatureDifference' : dimension)
   return u.ok ? normal(text, value.value, u.value) : u
 }
 
 function readRelative(text: string, centre: Part, share: number, dimension: Dimension): Parsed<Uncertain> {
-  const value = valueOf(centre, dimension)
+  const value = valueOfPart(centre, dimension)
   if (!value.ok) return value
   if (dimension === 'temperature')
     return failed(
@@ -141,7 +141,7 @@ function readAll(text: string, places: readonly [number, number][], dimension: D
   if (!shared.ok) return shared
   const values: number[] = []
   for (const part of shared.value) {
-    const value = valueOf(part, dimension)
+    const value = valueOfPart(part, dimension)
     if (!value.ok) return value
     values.push(value.value)
   }

@@ -1,6 +1,7 @@
-/** What is wrong with the text of a number: data, so that a terminal, an editor and a form can each show it their way. */
+/** What parsing gives back: a value, or what is wrong, where, what was expected and what to do about it. */
+
 export interface QuantityProblem {
-  /** Stable, kebab-case. */
+  /** Stable, in kebab case: tests and scripts may rely on it. */
   readonly code:
     | 'number-missing'
     | 'number-malformed'
@@ -8,13 +9,18 @@ export interface QuantityProblem {
     | 'unit-missing'
     | 'unit-unknown'
     | 'unit-wrong-dimension'
+    | 'unit-ambiguous'
     | 'unit-not-wanted'
     | 'tolerance-malformed'
+    | 'tolerance-not-positive'
     | 'range-reversed'
+    | 'range-empty'
+    | 'interval-misplaced'
+    | 'limit-not-positive'
   readonly message: string
   readonly expected: string
   readonly cure: string
-  /** Offsets of the offending part of the text; the end is just behind it. */
+  /** Offsets of the offending part in the text; `end` is just behind its last character. */
   readonly start: number
   readonly end: number
 }
@@ -22,3 +28,7 @@ export interface QuantityProblem {
 export type Parsed<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problem: QuantityProblem }
+
+export const parsed = <T>(value: T): Parsed<T> => ({ ok: true, value })
+
+export const failed = (problem: QuantityProblem): Parsed<never> => ({ ok: false, problem })
