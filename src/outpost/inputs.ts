@@ -33,8 +33,22 @@ export function uncertainInputs(outpost: Outpost): UncertainInput[] {
  * "best value" means. Parts that hold no uncertain number (cells, curves, typed arrays) are shared, not copied.
  */
 export function resolve(outpost: Outpost, pick: (value: Uncertain, path: string) => number): Outpost<number> {
-  return mapUncertain(outpost, '', pick) as Outpost<number>
+  return resolvePart(outpost, pick)
 }
+
+/** The same for a part of a design; paths count from the part. */
+export function resolvePart<T>(part: T, pick: (value: Uncertain, path: string) => number): Resolved<T> {
+  return mapUncertain(part, '', pick) as Resolved<T>
+}
+
+/** `T` with a number in place of every `Uncertain`. */
+export type Resolved<T> = T extends Uncertain
+  ? number
+  : T extends Float64Array
+    ? T
+    : T extends object
+      ? { readonly [K in keyof T]: Resolved<T[K]> }
+      : T
 
 function mapUncertain(
   node: unknown,

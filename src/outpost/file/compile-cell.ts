@@ -1,0 +1,118 @@
+/** From what the file says of its cell to the engine's pack. */
+import { best } from '../../quantity/spread.ts'
+import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
+import {
+  cellNames,
+  cellOf,
+  chemistriesByCapacity,
+  findCell,
+  nearestCellName,
+  sourceOf,
+} from '../../supply/cell-catalogue.ts'
+import type { Cell, Pack } from '../../supply/supply.ts'
+import type { Path } from './diagnostic.ts'
+import type { Findings } from './findings.ts'
+import { times } from './scaled.ts'
+import type { OutpostFile } from './schema.ts'
+
+type CellEntry = OutpostFile['supply']['cell']
+
+const AT = ['supply', 'cell'] as const
+
+/** Names of the counter and the drawer, which do not say which chemistry is meant. */
+const EVERYDAY_NAMES: Readonly<Record<string, string>> = {
+  aa: 'LR6 (alkaline), FR6 (lithium) or HR6 (rechargeable)',
+  aaa: 'LR03',
+  c: 'LR14',
+  d: 'LR20',
+  lipo: 'Li-ion, with its capacity',
+  '18650': 'Li-ion, with its capacity',
+  lfp: 'LiFePO4, with its capacity',
+  agm: 'VRLA, with its capacity',
+}
+
+/** A catalogue size and the file's capacity further apart than this are hardly the same cell. */
+const UNUSUAL_RATIO = 1.6
+
+/** Null where no cell could be made out; the findings say why. */
+export function compilePack(entry: CellEntry, findings: Findings): Pack | null {
+  const found = findCell(entry.type)
+  if (found === null) return unknownCell(entry.type, findings)
+  const capacity_C = compileCapacity(entry, found, findings)
+  if (capacity_C === null) return null
+  const sized = chemistriesByCapacity.includes(found.chemistry)
+  findings.assume([...AT, 'type'], `a typical ${found.name} cell`, sourceOf(found.chemistry))
+  if (entry.charged === undefined) findings.assume([...AT, 'charged'], 'put out full', 'default')
+  if (entry.age === undefined) findings.assume([...AT, 'age'], 'put out new', 'default')
+  return {
+    cell: sized ? cellOf(found.chemistry, best(capacity_C)) : found,
+    series: entry.series ?? 1,
+    parallel: entry.parallel ?? 1,
+    capacity_C,
+    initial: entry.charged?.value ?? exactly(1),
+    age_s: entry.age?.value ?? exactly(0),
+  }
+}
+
+function unknownCell(type: string, findings: Findings): null {
+  const everyday = EVERYDAY_NAMES[type.trim().toLowerCase()]
+  findings.error([...AT, 'type'], {
+    code: 'unknown-cell',
+    message: `no cell is known as "${type}"`,
+    expected: `one of ${cellNames.join(', ')}`,
+    cure: everyday ? `say which: ${everyday}` : `did you mean "${nearestCellName(type)}"?`,
+  })
+  return null
+}
+
+function compileCapacity(entry: CellEntry, cell: Cell, findings: Findings): Uncertain | null {
+  const path: Path = [...AT, entry.capacitance ? 'capacitance' : 'capacity']
+  if (entry.capacitance !== undefined) {
+    if (cell.chemistry === 'supercapacitor' && entry.capacity === undefined && cell.charging !== null)
+      return times(entry.capacitance.value, cell.charging.full_V)
+    findings.error(path, {
+      code: 'capacitance-not-capacity',
+      message:
+        entry.capacity === undefined
+          ? `a ${cell.name} cell has a capacity, not a capacitance`
+          : 'capacity and capacitance both say how much it holds',
+      expected: 'capacitance for a supercapacitor, capacity for any other cell',
+      cure: entry.capacity === undefined ? 'write "capacity: 2000 mAh", for example' : 'keep one of them',
+    })
+    return null
+  }
+  if (entry.capacity !== undefined) {
+    checkUsual(entry.capacity.value, cell, findings)
+    return entry.capacity.value
+  }
+  if (!chemistriesByCapacity.includes(cell.chemistry)) {
+    findings.assume([...AT, 'capacity'], `${Math.round(cell.capacity_C / 3.6)} mAh`, sourceOf(cell.chemistry))
+    return exactly(cell.capacity_C)
+  }
+  const supercapacitor = cell.chemistry === 'supercapacitor'
+  findings.error(
+    AT,
+    {
+      code: 'cell-needs-capacity',
+      message: `${cell.name} cells come in any size`,
+      expected: supercapacitor ? 'its capacitance, as in "25 F"' : 'its capacity, as in "2000 mAh"',
+      cure: supercapacitor
+        ? 'add "capacitance: 25 F"'
+        : `write "cell: { type: ${cell.name}, capacity: 2000 mAh }"`,
+    },
+    'key',
+  )
+  return null
+}
+
+function checkUsual(capacity: Uncertain, cell: Cell, findings: Findings): void {
+  if (chemistriesByCapacity.includes(cell.chemistry)) return
+  const ratio = best(capacity) / cell.capacity_C
+  if (ratio > UNUSUAL_RATIO || ratio < 1 / UNUSUAL_RATIO)
+    findings.warn([...AT, 'capacity'], {
+      code: 'capacity-unusual',
+      message: `${Math.round(best(capacity) / 3.6)} mAh is ${ratio.toFixed(2)} times what a ${cell.name} usually holds, ${Math.round(cell.capacity_C / 3.6)} mAh`,
+      expected: `about ${Math.round(cell.capacity_C / 3.6)} mAh`,
+      cure: 'check the capacity and the type; of several cells in parallel, give that of one',
+    })
+}

@@ -1,0 +1,40 @@
+/** Where reading and checking leave what they find: problems with their place in the file, and defaults that were used. */
+
+import type { Finding, Path } from './diagnostic.ts'
+import type { Aim } from './document.ts'
+
+export interface Placed {
+  readonly path: Path
+  readonly aim: Aim
+  readonly finding: Finding
+}
+
+/** A number that the file does not state, and what was taken instead. */
+export interface Assumption {
+  readonly path: Path
+  readonly text: string
+  readonly source: string
+}
+
+type Words = Omit<Finding, 'severity'>
+
+export class Findings {
+  readonly problems: Placed[] = []
+  readonly assumptions: Assumption[] = []
+
+  error(path: Path, words: Words, aim: Aim = 'value'): void {
+    this.problems.push({ path, aim, finding: { ...words, severity: 'error' } })
+  }
+
+  warn(path: Path, words: Words, aim: Aim = 'value'): void {
+    this.problems.push({ path, aim, finding: { ...words, severity: 'warning' } })
+  }
+
+  assume(path: Path, text: string, source: string): void {
+    this.assumptions.push({ path, text, source })
+  }
+
+  get hasErrors(): boolean {
+    return this.problems.some(({ finding }) => finding.severity === 'error')
+  }
+}
