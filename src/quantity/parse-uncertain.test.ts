@@ -70,6 +70,51 @@ describe('the tolerance grammar', () => {
   })
 })
 
+describe('any text', () => {
+  it('is read or refused with a place inside it, and never throws', () => {
+    const pieces = [
+      '0',
+      '7',
+      '.',
+      ',',
+      '..',
+      ' ',
+      '±',
+      '+/-',
+      '-',
+      '<',
+      '[',
+      ']',
+      'e',
+      '%',
+      'm',
+      'A',
+      'h',
+      '°C',
+      '/',
+      'K',
+    ]
+    const text = fc.oneof(
+      fc.array(fc.constantFrom(...pieces), { maxLength: 12 }).map((parts) => parts.join('')),
+      fc.string({ unit: 'grapheme', maxLength: 12 }),
+    )
+    fc.assert(
+      fc.property(text, fc.constantFrom(...ALL_DIMENSIONS), (written, dimension) => {
+        const result = parseUncertain(written, dimension)
+        if (result.ok) {
+          for (const part of Object.values(result.value))
+            if (typeof part === 'number') expect(Number.isFinite(part)).toBe(true)
+          return
+        }
+        const { start, end, message, cure, expected } = result.problem
+        expect(0 <= start && start <= end && end <= written.length).toBe(true)
+        for (const words of [message, cure, expected]) expect(words).not.toMatch(/undefined|NaN|^$/)
+      }),
+      { seed: 3, numRuns: 3000 },
+    )
+  })
+})
+
 const magnitude = fc
   .tuple(fc.integer({ min: 1000, max: 9999 }), fc.integer({ min: -12, max: 6 }))
   .map(([m, e]) => Number(`${m}e${e}`))

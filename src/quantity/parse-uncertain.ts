@@ -18,7 +18,7 @@ type Values = Parsed<readonly number[]>
 
 /** `text` as an uncertain number in base units of `dimension`. Never throws; see the grammar above. */
 export function parseUncertain(text: string, dimension: Dimension): Parsed<Uncertain> {
-  const limit = /^\s*[<≤]/.exec(text)
+  const limit = /^\s*</.exec(text)
   if (limit !== null) return readLimit(text, limit[0].length, dimension)
   const interval = /^([^[\]]*)\[([^[\],]*),([^[\],]*)\]\s*$/.exec(text)
   if (interval !== null) return readInterval(text, interval, dimension)

@@ -54,7 +54,7 @@ export const UNIT_FAMILIES: Readonly<Record<Dimension, readonly UnitFamily[]>> =
     family(['year', 'years', 'yr'], '', YEAR_s),
   ],
   temperature: [family(['°C', 'degC', 'C'])],
-  temperatureDifference: [family(['K'], 'm'), family(['°C', 'degC'])],
+  temperatureDifference: [family(['K'], 'm'), family(['°C', 'degC', 'C'])],
   ratio: [
     family(['']),
     family(['%', 'percent'], '', 1, -2),
