@@ -45,6 +45,8 @@ export function writeFlat(path: string, plan: Plan, { light, air }: FlatSky): vo
     charging.coulombicEfficiency,
     charging.limit_A,
     charging.night_A,
+    charging.drop_V,
+    charging.converter,
     panel.holds === 'power' ? 1 : 0,
     panel.lightTop_W_m2,
     panel.lightCells,

@@ -18,12 +18,12 @@ typedef struct {
   double runs, steps, step_s, capacity_C, initial_C, initial_fade, available, keep, share, give_s;
   double open_V_per_K, resistance_ageing, cycle_fade_per_C, voltage_low_V, voltage_step_V, resistance_top_Ohm;
   double down_A, restart_V, enclosure_rise, wakes_per_step;
-  double panel_rise, clean, low_C, high_C, full_V, full_state, efficiency, limit_A, night_A;
+  double panel_rise, clean, low_C, high_C, full_V, full_state, efficiency, limit_A, night_A, drop_V, converter;
   double holds_power, light_top, light_cells, panel_low_C, panel_step_K, panel_temperature_cells, panel_low_V,
       panel_step_V, panel_voltage_cells;
 } Header;
 
-static double table_current(const Header *h, const double *values, double light_W_m2, double cell_C, double pack_V) {
+static double table_current(const Header *h, const double *values, double light_W_m2, double cell_C, double volts_V) {
   const int light_cells = (int)h->light_cells, temperature_cells = (int)h->panel_temperature_cells,
             voltage_cells = (int)h->panel_voltage_cells;
   const double light = fmin(fmax(light_W_m2 / h->light_top, 0), 1) * light_cells * light_cells;
@@ -34,7 +34,7 @@ static double table_current(const Header *h, const double *values, double light_
   int t = (int)warmth;
   if (t > temperature_cells - 1) t = temperature_cells - 1;
   const double tf = warmth - t;
-  const double volts = fmin(fmax((pack_V - h->panel_low_V) / h->panel_step_V, 0), voltage_cells);
+  const double volts = fmin(fmax((volts_V - h->panel_low_V) / h->panel_step_V, 0), voltage_cells);
   int v = (int)volts;
   if (v > voltage_cells - 1) v = voltage_cells - 1;
   const double vf = volts - v;
@@ -48,7 +48,7 @@ static double table_current(const Header *h, const double *values, double light_
   const double high = cold_up + tf * (warm_up - cold_up);
   const double value = low + vf * (high - low);
   if (value <= 0) return 0;
-  return h->holds_power ? value / fmax(pack_V, h->panel_low_V) : value;
+  return h->holds_power ? value / fmax(volts_V, h->panel_low_V) : value;
 }
 
 static void play(const Header *h, const double *by_state, const double *by_temperature, const double *by_voltage,
@@ -121,7 +121,7 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
     double charge_A = 0;
     if (lit < DARK_W_M2) load_A += h->night_A;
     else if (temperature >= h->low_C && temperature <= h->high_C) {
-      charge_A = table_current(h, panel, lit, air[i] + lit * h->panel_rise, open);
+      charge_A = h->converter * table_current(h, panel, lit, air[i] + lit * h->panel_rise, open + h->drop_V);
       const double taper_A = (h->full_V - open) / resistance;
       if (charge_A > h->limit_A) charge_A = h->limit_A;
       if (charge_A > taper_A) charge_A = taper_A > 0 ? taper_A : 0;

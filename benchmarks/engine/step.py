@@ -13,12 +13,12 @@ LOW_C, DARK_W_M2, MOST_FADE = -60.0, 1.0, 0.95
 NAMES = (
     "runs steps step_s capacity_C initial_C initial_fade available keep share give_s open_V_per_K resistance_ageing "
     "cycle_fade_per_C voltage_low_V voltage_step_V resistance_top_Ohm down_A restart_V enclosure_rise wakes_per_step "
-    "panel_rise clean low_C high_C full_V full_state efficiency limit_A night_A holds_power light_top light_cells "
+    "panel_rise clean low_C high_C full_V full_state efficiency limit_A night_A drop_V converter holds_power light_top light_cells "
     "panel_low_C panel_step_K panel_temperature_cells panel_low_V panel_step_V panel_voltage_cells"
 ).split()
 
 
-def table_current(h, values, light_W_m2, cell_C, pack_V):
+def table_current(h, values, light_W_m2, cell_C, volts_V):
     light_cells, warm_cells, volt_cells = int(h["light_cells"]), int(h["panel_temperature_cells"]), int(h["panel_voltage_cells"])
     light = np.clip(light_W_m2 / h["light_top"], 0, 1) * light_cells * light_cells
     k = np.minimum(np.sqrt(light).astype(np.int64), light_cells - 1)
@@ -26,7 +26,7 @@ def table_current(h, values, light_W_m2, cell_C, pack_V):
     warmth = np.clip((cell_C - h["panel_low_C"]) / h["panel_step_K"], 0, warm_cells)
     t = np.minimum(warmth.astype(np.int64), warm_cells - 1)
     tf = warmth - t
-    volts = np.clip((pack_V - h["panel_low_V"]) / h["panel_step_V"], 0, volt_cells)
+    volts = np.clip((volts_V - h["panel_low_V"]) / h["panel_step_V"], 0, volt_cells)
     v = np.minimum(volts.astype(np.int64), volt_cells - 1)
     vf = volts - v
     row = light_cells + 1
@@ -41,7 +41,7 @@ def table_current(h, values, light_W_m2, cell_C, pack_V):
     low = cold + tf * (warm - cold)
     high = cold_up + tf * (warm_up - cold_up)
     value = low + vf * (high - low)
-    current = value / np.maximum(pack_V, h["panel_low_V"]) if h["holds_power"] else value
+    current = value / np.maximum(volts_V, h["panel_low_V"]) if h["holds_power"] else value
     return np.where(value <= 0, 0, current)
 
 
@@ -104,7 +104,7 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
 
         dark = lit < DARK_W_M2
         load_A = np.where(dark, load_A + h["night_A"], load_A)
-        charge_A = table_current(h, panel, lit, air[i] + lit * h["panel_rise"], opened)
+        charge_A = h["converter"] * table_current(h, panel, lit, air[i] + lit * h["panel_rise"], opened + h["drop_V"])
         taper_A = (h["full_V"] - opened) / resistance
         charge_A = np.minimum(charge_A, h["limit_A"])
         charge_A = np.where(charge_A > taper_A, np.maximum(taper_A, 0), charge_A)

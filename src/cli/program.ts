@@ -17,7 +17,7 @@ export function program(): Command {
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
     .option('--weather <file>', 'a weather year (EPW, TMY3, hourly CSV) instead of the one in the file')
-    .option('--steps <length>', 'length of a step: "1 h" or "10 min"', '1 h')
+    .option('--steps <n>', 'steps in an hour: 1 or 6', oneOf(1, 6), 1)
     .option('--variant <name>', 'forecast this variant of the file')
     .option('--json', 'print the whole result as JSON')
     .option('--html <file>', 'write a one-file report')
@@ -47,6 +47,13 @@ export function program(): Command {
     .action(async (file, options) => (await import('./new-command.ts')).newCommand(file, options))
 
   return root
+}
+
+function oneOf(...values: number[]): (text: string) => number {
+  return (text) => {
+    if (values.includes(Number(text))) return Number(text)
+    throw new InvalidArgumentError(`one of ${values.join(', ')} is wanted.`)
+  }
 }
 
 function wholeNumber(low: number, high: number): (text: string) => number {

@@ -7,9 +7,9 @@ import { resistance_Ohm } from '../supply/cell.ts'
 import { packAsCell } from '../supply/cell-pack.ts'
 import { fitPanel } from '../supply/fit-panel.ts'
 import { wellFactors } from '../supply/kinetic.ts'
-import { panelTable } from '../supply/panel-table.ts'
+import { panelTable, type TableUse, tableUse } from '../supply/panel-table.ts'
 import { shareKept } from '../supply/self-discharge.ts'
-import type { Cell, Charger, Panel } from '../supply/supply.ts'
+import type { Cell, Panel } from '../supply/supply.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
@@ -29,11 +29,14 @@ const LEAST_Ohm = 1e-9
 /** Half the charge left, mild weather: where the voltage under a wake's load is worked out. */
 const MIDDLE = { state: 0.5, temperature_C: 20 }
 
-/** Gives the panel's table for a panel, a charger and a span of pack voltages: `panelTable`, or a memo of it. */
+/** A panel's table over a span of voltages, or a memo of it. */
 export type PanelTabler = typeof tablePanel
 
-export const tablePanel = (panel: Panel<number>, charger: Charger<number>, low_V: number, high_V: number) =>
-  panelTable(fitPanel(panel), charger, low_V, high_V)
+export const tablePanel = (panel: Panel<number>, holds: TableUse['holds'], low_V: number, high_V: number) =>
+  panelTable(fitPanel(panel), holds, low_V, high_V)
+
+/** What a charger may add to the pack's voltage on the way to the panel. */
+const ROOM_FOR_DROP_V = 1.5
 
 /** The plan of a drawn design for steps of `step_s`; `rows` are its expected wakes. */
 export function compilePlan(
@@ -153,8 +156,16 @@ function chargingOf(
   const { low_C, high_C, coulombicEfficiency, rateLimit_per_h } = cell.charging
   const full_V = Math.min(charger.full_V * supply.pack.series, cell.charging.full_V)
   const bears_A = (rateLimit_per_h * cell.capacity_C) / SECONDS_PER_HOUR
+  const use = tableUse(charger)
   return {
-    panel: tabler(panel, charger, Math.max(0.1, 0.8 * byState[0]), 1.1 * byState[2 * STATE_CELLS]),
+    panel: tabler(
+      panel,
+      use.holds,
+      Math.max(0.1, 0.8 * byState[0]),
+      1.1 * byState[2 * STATE_CELLS] + ROOM_FOR_DROP_V,
+    ),
+    drop_V: use.drop_V,
+    converter: use.efficiency,
     panelRise_K_m2_W: panel.rise_K / 800,
     clean: 1 - place.soiling,
     low_C,

@@ -12,7 +12,6 @@ const choices = {
   runs: 12,
   seed: 5,
   stepsPerHour: 1,
-  replay: null,
   cutDay: 181,
   calendarYear: 2027,
 }

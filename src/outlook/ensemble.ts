@@ -6,9 +6,9 @@
 import { stream } from '../numeric/random.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { DAYS } from '../sky/calendar.ts'
-import { type DayShapes, dayShapes } from '../sky/day-shape.ts'
-import { type Generator, prepareGenerator } from '../sky/generator.ts'
-import type { Place, WeatherYear } from '../sky/place.ts'
+import { dayShapes } from '../sky/day-shape.ts'
+import { prepareGenerator } from '../sky/generator.ts'
+import type { Place } from '../sky/place.ts'
 import { type ExpectedWakes, expectedWakes } from '../wake/expected-wakes.ts'
 import { timesOfYear } from '../wake/local-times.ts'
 import { momentsOf } from '../wake/moments.ts'
@@ -18,9 +18,9 @@ import { budgetParts, dayBudget_C } from './budget.ts'
 import { compilePlan, tablePanel } from './compile.ts'
 import { atBest, drawn } from './draw.ts'
 import type { BudgetPart } from './outlook.ts'
-import { type Plane, planeOf } from './plane.ts'
+import { onGround, planeOf } from './plane.ts'
 import { playRun } from './run.ts'
-import { drawnSky, replayedSky, type SkySource } from './sky-source.ts'
+import { drawnSky } from './sky-source.ts'
 import { emptyTally, type Tally } from './tally.ts'
 
 export interface Ensemble {
@@ -29,8 +29,6 @@ export interface Ensemble {
   readonly runs: number
   readonly seed: number
   readonly stepsPerHour: number
-  /** Played instead of drawn weather, every year the same. */
-  readonly replay: WeatherYear | null
   /** Day of the year on which each winter year begins. */
   readonly cutDay: number
   /** The calendar year whose clock changes hold, for times of day. */
@@ -84,7 +82,7 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
     const design = drawn(outpost, stream(seed, run, PURPOSE.design))
     const rows = wakesOf(design.wake, design.place, ensemble)
     const plan = compilePlan(design, rows, 3600 / stepsPerHour, tabler)
-    const sky = skyOf(ensemble, generator, shapes, planeFor(design.place, shapes))
+    const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
     const settings = {
       years,
       cutDay: ensemble.cutDay,
@@ -104,10 +102,6 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
 
 const flashLife_days = ({ keeps }: Wake<number>, wakesPerDay: number) =>
   Math.min(...wearOf(keeps, wakesPerDay).map(({ years }) => (years === null ? Infinity : years * DAYS)))
-
-function skyOf({ replay }: Ensemble, generator: Generator, shapes: DayShapes, plane: Plane): SkySource {
-  return replay === null ? drawnSky(generator, shapes, plane) : replayedSky(replay, plane)
-}
 
 /** Remembers the last answer: most designs leave panel and plane as they are from run to run. */
 function memo<Arguments extends unknown[], Result>(

@@ -20,6 +20,9 @@ export const RESISTANCE_CELLS = 48
 
 export interface Charging {
   readonly panel: PanelTable
+  /** Between pack and panel; what the converter leaves, 1 where there is none. */
+  readonly drop_V: number
+  readonly converter: number
   /** Panel cells' rise above the air, K per W/m². */
   readonly panelRise_K_m2_W: number
   /** What dirt leaves of the light, 0..1. */

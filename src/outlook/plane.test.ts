@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { sunlit } from '../../test/designs.ts'
 import { dayShapes } from '../sky/day-shape.ts'
 import { onPlane } from '../sky/tilted.ts'
-import { dayOnPlane, lightOnPlane_W_m2, planeOf } from './plane.ts'
+import { dayOnPlane, lightOnPlane_W_m2, onGround, planeOf } from './plane.ts'
 
 const DEG = 180 / Math.PI
 
@@ -11,7 +11,7 @@ describe('light on the plane from tables', () => {
   const shapes = dayShapes(place, 1)
 
   it('equals the Hay-Davies model of sky/tilted.ts, hour by hour, wherever the sun is above 5°', () => {
-    const plane = planeOf(place, shapes)
+    const plane = onGround(planeOf(place, shapes), place)
     const light = new Float64Array(24)
     let compared = 0
     for (const day of [10, 80, 171, 265, 354])

@@ -33,8 +33,9 @@ export interface Plane {
   readonly ground: number
 }
 
+/** The plane on ground that reflects nothing; see `onGround`. */
 export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
-  const { latitude_deg, tilt_deg, azimuth_deg, horizon, albedo } = place
+  const { latitude_deg, tilt_deg, azimuth_deg, horizon } = place
   const { stepsPerHour, globalShare, diffuseShare, sky, sunsetHourAngle_deg } = shapes
   const perDay = 24 * stepsPerHour
   const step_s = 3600 / stepsPerHour
@@ -49,7 +50,7 @@ export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
     normal_W_m2: new Float64Array(DAYS),
     sunset_deg: sunsetHourAngle_deg,
     dome: skyViewFactor(horizon, tilt_deg, azimuth_deg),
-    ground: (albedo * (1 - Math.cos(tilt_deg * RAD_PER_DEG))) / 2,
+    ground: 0,
   }
   for (let day = 0; day < DAYS; day++) {
     const declination = declination_deg(day + 1)
@@ -73,6 +74,12 @@ export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
   }
   return plane
 }
+
+/** The same plane with the ground's light; apart, so that a drawn albedo costs no new table. Duffie & Beckman 2.15.1. */
+export const onGround = (plane: Plane, { albedo, tilt_deg }: Place<number>): Plane => ({
+  ...plane,
+  ground: (albedo * (1 - Math.cos(tilt_deg * RAD_PER_DEG))) / 2,
+})
 
 /** Writes the light on the plane (W/m²) of day 0..364 at a daily clearness into `light`, one value a step. */
 export function dayOnPlane(plane: Plane, day: number, clearness: number, light: Float64Array): void {

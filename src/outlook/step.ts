@@ -30,8 +30,8 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     const lit = charging === null ? 0 : light[i] * charging.clean
     const temperature = air[i] + light[i] * plan.enclosureRise_K_m2_W
 
-    const warmth = Math.min(Math.max(temperature - LOW_C, 0), TEMPERATURE_CELLS - 1e-9)
-    const t = Math.trunc(warmth)
+    const warmth = within(temperature - LOW_C, TEMPERATURE_CELLS - 1e-9)
+    const t = warmth | 0
     const tf = warmth - t
     const t0 = 4 * t
     const usable = byTemperature[t0] + tf * (byTemperature[t0 + 4] - byTemperature[t0])
@@ -45,7 +45,7 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     const depth = (1 - head) / usable
     const s = depth < 0 ? 1 : depth > 1 ? 0 : 1 - depth
     const place = s * (STATE_CELLS - 1e-9)
-    const p = Math.trunc(place)
+    const p = place | 0
     const pf = place - p
     const p0 = 2 * p
     const open =
@@ -55,15 +55,15 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       stiffness *
       (1 + fade / plan.resistanceAgeing)
 
-    const rung = RESISTANCE_CELLS * Math.min(Math.sqrt(resistance / plan.resistanceTop_Ohm), 1 - 1e-12)
-    const r = Math.trunc(rung)
+    const rung = within(RESISTANCE_CELLS * Math.sqrt(resistance / plan.resistanceTop_Ohm), RESISTANCE_CELLS - 1e-9)
+    const r = rung | 0
     const rf = rung - r
     const r0 = 2 * r
     const neededAwake = byResistance[r0] + rf * (byResistance[r0 + 2] - byResistance[r0])
     const neededAtRest = byResistance[r0 + 1] + rf * (byResistance[r0 + 3] - byResistance[r0 + 1])
 
-    const volts = Math.min(Math.max((open - plan.voltageLow_V) / plan.voltageStep_V, 0), VOLTAGE_CELLS - 1e-9)
-    const v = Math.trunc(volts)
+    const volts = within((open - plan.voltageLow_V) / plan.voltageStep_V, VOLTAGE_CELLS - 1e-9)
+    const v = volts | 0
     const vf = volts - v
     const v0 = 2 * v
     const rest_A = byVoltage[v0] + vf * (byVoltage[v0 + 2] - byVoltage[v0])
@@ -114,7 +114,8 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       efficiency = charging.coulombicEfficiency
       if (lit < DARK_W_m2) load_A += charging.night_A
       else if (temperature >= charging.low_C && temperature <= charging.high_C) {
-        charge_A = tableCurrent(charging.panel, lit, air[i] + lit * charging.panelRise_K_m2_W, open)
+        const panel_C = air[i] + lit * charging.panelRise_K_m2_W
+        charge_A = charging.converter * tableCurrent(charging.panel, lit, panel_C, open + charging.drop_V)
         const taper_A = (charging.full_V - open) / resistance
         charge_A = Math.max(Math.min(charge_A, charging.limit_A, taper_A), 0)
       }
@@ -157,3 +158,6 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
   state.down = down
   state.row = row
 }
+
+/** `x` held to 0..top; a comparison each, where Math.min and Math.max also mind signed zeros and NaN. */
+const within = (x: number, top: number): number => (x < 0 ? 0 : x > top ? top : x)

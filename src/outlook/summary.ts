@@ -28,6 +28,7 @@ export interface Asked {
 }
 
 const FORTNIGHT_DAYS = 14
+const ROUNDING = 1e-12
 
 export function summarise(tally: Tally, asked: Asked): Outlook {
   const { counts, grids, years } = tally
@@ -65,8 +66,9 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     margin_V: margin(grids.margins),
     budget: asked.budgetParts.map((part, i) => {
       const mean = grids.budget[i] / runs
-      const variance = Math.max(0, grids.budgetSquared[i] / runs - mean * mean)
-      return { ...part, charge_C: mean, u_C: Math.sqrt(runs > 1 ? (variance * runs) / (runs - 1) : 0) }
+      const variance = (grids.budgetSquared[i] / runs - mean * mean) * (runs > 1 ? runs / (runs - 1) : 0)
+      // Of numbers that are all alike the sums leave rounding, no spread.
+      return { ...part, charge_C: mean, u_C: variance > ROUNDING * mean * mean ? Math.sqrt(variance) : 0 }
     }),
     light_J_m2: means(grids.lightByDay, grids.daysByDay),
     air_C: means(grids.airByDay, grids.daysByDay),

@@ -26,11 +26,15 @@ export interface Replay {
 export interface Forecast {
   readonly file: string
   readonly outlook: Outlook
+  /** A wake in which all goes well. */
   readonly wave: readonly WaveSegment[]
-  readonly wake: { readonly duration_s: number; readonly charge_C: number; readonly u_charge_C: number }
+  /** One wake at the device's rail: expectations, and the standard deviation of its charge from wake to wake. */
+  readonly wake: { readonly duration_s: number; readonly charge_C: number; readonly deviation_C: number }
   readonly wakesPerDay: number
+  /** Of the whole pack, new. */
   readonly capacity_C: number
   readonly weather: string
+  /** Null where the weather is not from a file, or light does not matter. */
   readonly replay: Replay | null
   readonly warnings: readonly Remark[]
   readonly cautions: readonly string[]

@@ -94,7 +94,7 @@ function figures({ outlook, wake, wakesPerDay, replay }: Forecast, ink: Ink): st
   const rows: [string, string][] = [
     [
       'One wake',
-      `${formatQuantity(wake.duration_s, 'duration', { digits: 3 })}, ${formatMeasured(wake.charge_C, wake.u_charge_C, 'charge')}; ${Number(wakesPerDay.toPrecision(3))} wakes a day`,
+      `${formatQuantity(wake.duration_s, 'duration', { digits: 3 })}, ${formatMeasured(wake.charge_C, wake.deviation_C, 'charge')}; ${Number(wakesPerDay.toPrecision(3))} wakes a day`,
     ],
     ['Reports a day', `${round(reportsPerDay.mean)} made, ${round(reportsPerDay.missed)} missed`],
     ['Hours down', `${round(downHoursPerYear)} a year`],

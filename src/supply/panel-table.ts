@@ -1,16 +1,35 @@
 /**
- * Panel and charger worked out beforehand on a grid of irradiance, cell temperature and pack voltage, for an engine
- * that looks them up every hour of thousands of years. Plain data: threads and other languages read the same array.
+ * A panel worked out beforehand on a grid of irradiance, cell temperature and voltage, for an engine that looks it up
+ * every hour of thousands of years. Plain data: threads and other languages read the same array. The charger stays out
+ * of it (`tableUse`), so that one table serves every draw of an uncertain drop-out or efficiency.
  *
  * What is stored is smooth, so that straight lines between nodes do: below zero amperes it goes on as the panel's curve
- * does and is cut after the look-up; for a maximum-power converter it is power, divided by the voltage after it.
+ * does and is cut after the look-up; for a maximum-power converter it is power, divided by the pack's voltage after it.
  */
 import { parametersAt, type ReferenceParameters } from './panel.ts'
 import { currentAt, maximumPower, openCircuit_V } from './single-diode.ts'
 import type { Charger } from './supply.ts'
 
-export interface PanelTable {
+/** How a charger reads the table: what it holds, the voltage to add to the pack's, and what becomes of the result. */
+export interface TableUse {
   readonly holds: 'current' | 'power'
+  readonly drop_V: number
+  readonly efficiency: number
+}
+
+export function tableUse(charger: Charger<number>): TableUse {
+  switch (charger.kind) {
+    case 'maximum-power':
+      return { holds: 'power', drop_V: 0, efficiency: charger.efficiency }
+    case 'linear':
+      return { holds: 'current', drop_V: charger.dropOut_V, efficiency: 1 }
+    case 'diode':
+      return { holds: 'current', drop_V: charger.drop_V, efficiency: 1 }
+  }
+}
+
+export interface PanelTable {
+  readonly holds: TableUse['holds']
   /** Nodes k = 0 … lightCells at lightTop·(k/lightCells)²: close together where light is weak. */
   readonly lightTop_W_m2: number
   readonly lightCells: number
@@ -32,18 +51,17 @@ const HIGH_C = 90
 const FINENESS = 1 / 8
 
 /**
- * The table for pack voltages `low_V` to `high_V` (0 < low < high, RangeError otherwise), −40 °C to +90 °C of the
+ * The table for voltages `low_V` to `high_V` (0 < low < high, RangeError otherwise), −40 °C to +90 °C of the
  * panel's cells and 0 to 1400 W/m². Measured error below 0.3 % of the short-circuit current (docs/models/panel.md).
  */
 export function panelTable(
   panel: ReferenceParameters,
-  charger: Charger<number>,
+  holds: TableUse['holds'],
   low_V: number,
   high_V: number,
 ): PanelTable {
   if (!(low_V > 0 && low_V < high_V))
-    throw new RangeError(`pack voltages must rise from above zero: got ${low_V} V to ${high_V} V`)
-  const holds = charger.kind === 'maximum-power' ? 'power' : 'current'
+    throw new RangeError(`voltages must rise from above zero: got ${low_V} V to ${high_V} V`)
   const fine_V = panel.modifiedIdeality_V * FINENESS
   const fall_V_per_K = (openCircuit_V(panel) - openCircuit_V(parametersAt(panel, 1000, 35))) / 10
   const temperatureCells = Math.ceil(((HIGH_C - LOW_C) * fall_V_per_K) / fine_V)
@@ -55,8 +73,8 @@ export function panelTable(
   for (let v = 0; v <= voltageCells; v++)
     for (let t = 0; t <= temperatureCells; t++)
       for (let k = 0; k <= LIGHT_CELLS; k++) {
-        const light_W_m2 = LIGHT_TOP_W_m2 * (k / LIGHT_CELLS) ** 2
-        values[at++] = nodeValue(panel, charger, light_W_m2, LOW_C + t * step_K, low_V + v * step_V)
+        const lit = parametersAt(panel, LIGHT_TOP_W_m2 * (k / LIGHT_CELLS) ** 2, LOW_C + t * step_K)
+        values[at++] = holds === 'power' ? maximumPower(lit).power_W : currentAt(lit, low_V + v * step_V)
       }
   return {
     holds,
@@ -72,43 +90,26 @@ export function panelTable(
   }
 }
 
-function nodeValue(
-  panel: ReferenceParameters,
-  charger: Charger<number>,
-  light_W_m2: number,
-  cell_C: number,
-  pack_V: number,
-): number {
-  const lit = parametersAt(panel, light_W_m2, cell_C)
-  switch (charger.kind) {
-    case 'maximum-power':
-      return maximumPower(lit).power_W * charger.efficiency
-    case 'linear':
-      return currentAt(lit, pack_V + charger.dropOut_V)
-    case 'diode':
-      return currentAt(lit, pack_V + charger.drop_V)
-  }
-}
-
 /**
- * Charging current in A with no limit and no taper, trilinear between nodes; arguments outside the table are taken at
- * its edge. `irradiance_W_m2` is that on the panel's plane, `cell_C` the panel cells' temperature.
+ * Charging current in A with no limit and no taper, times the charger's efficiency still; trilinear between nodes;
+ * arguments outside the table are taken at its edge. `irradiance_W_m2` is that on the panel's plane, `cell_C` the panel
+ * cells' temperature, `volts_V` the pack's voltage plus `TableUse.drop_V`.
  */
 export function tableCurrent(
   table: PanelTable,
   irradiance_W_m2: number,
   cell_C: number,
-  pack_V: number,
+  volts_V: number,
 ): number {
   const { lightCells, temperatureCells, voltageCells, values } = table
   const light = Math.min(Math.max(irradiance_W_m2 / table.lightTop_W_m2, 0), 1) * lightCells * lightCells
-  const k = Math.min(Math.trunc(Math.sqrt(light)), lightCells - 1)
+  const k = Math.min(Math.sqrt(light) | 0, lightCells - 1)
   const kf = (light - k * k) / (2 * k + 1)
   const warmth = Math.min(Math.max((cell_C - table.low_C) / table.step_K, 0), temperatureCells)
-  const t = Math.min(Math.trunc(warmth), temperatureCells - 1)
+  const t = Math.min(warmth | 0, temperatureCells - 1)
   const tf = warmth - t
-  const volts = Math.min(Math.max((pack_V - table.low_V) / table.step_V, 0), voltageCells)
-  const v = Math.min(Math.trunc(volts), voltageCells - 1)
+  const volts = Math.min(Math.max((volts_V - table.low_V) / table.step_V, 0), voltageCells)
+  const v = Math.min(volts | 0, voltageCells - 1)
   const vf = volts - v
 
   const row = lightCells + 1
@@ -123,5 +124,5 @@ export function tableCurrent(
   const high = coldUp + tf * (warmUp - coldUp)
   const value = low + vf * (high - low)
   if (value <= 0) return 0
-  return table.holds === 'power' ? value / Math.max(pack_V, table.low_V) : value
+  return table.holds === 'power' ? value / Math.max(volts_V, table.low_V) : value
 }

@@ -38,6 +38,7 @@ export async function playEnsemble(ensemble: Ensemble, playing: Playing): Promis
 
   const pool = new Piscina({
     filename: workerFile(),
+    ...(fromSource ? { execArgv: ['--import', 'tsx'] } : {}),
     maxThreads: Math.min(playing.threads, chunks.length),
     workerData: ensemble,
   })
@@ -65,10 +66,12 @@ export async function playEnsemble(ensemble: Ensemble, playing: Playing): Promis
   return total
 }
 
-/** The worker beside this file, with this file's own ending: TypeScript in tests, JavaScript once built. */
+/** Whether this runs from its TypeScript sources, as in tests, rather than built. */
+const fromSource = import.meta.url.endsWith('.ts')
+
+/** The worker beside this file, with this file's own ending. */
 function workerFile(): string {
-  const ending = import.meta.url.endsWith('.ts') ? 'ts' : 'js'
-  const file = fileURLToPath(new URL(`./chunk-worker.${ending}`, import.meta.url))
+  const file = fileURLToPath(new URL(`./chunk-worker.${fromSource ? 'ts' : 'js'}`, import.meta.url))
   if (!existsSync(file)) throw new Error(`the worker ${file} is missing: build again`)
   return file
 }

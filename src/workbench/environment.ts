@@ -6,17 +6,16 @@ export interface Environment {
   /** Whether standard output, and standard error, is a person's terminal. */
   readonly outIsTerminal: boolean
   readonly errIsTerminal: boolean
-  /** Colour is wanted on standard output (https://no-color.org). */
-  readonly colour: boolean
+  /** Colour is not refused (https://no-color.org). */
+  readonly wantsColour: boolean
 }
 
 export function readEnvironment(): Environment {
   const { env, stdout, stderr } = process
-  const outIsTerminal = stdout.isTTY === true
   return {
     threads: availableParallelism(),
-    outIsTerminal,
+    outIsTerminal: stdout.isTTY === true,
     errIsTerminal: stderr.isTTY === true,
-    colour: outIsTerminal && (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb',
+    wantsColour: (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb',
   }
 }

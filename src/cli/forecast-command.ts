@@ -1,0 +1,69 @@
+/** `overwinter forecast`: the use case, its progress, and where its answers go. */
+
+import { mkdir } from 'node:fs/promises'
+import { basename, join } from 'node:path'
+import type { Forecast } from '../report/forecast.ts'
+import { COLOUR, forecastToTerminal, PLAIN } from '../report/terminal.ts'
+import { readEnvironment } from '../workbench/environment.ts'
+import { forecastFile } from '../workbench/forecast.ts'
+import { interruptible } from '../workbench/interrupt.ts'
+import { progressLine } from '../workbench/progress.ts'
+import { writeWhole } from '../workbench/write-file.ts'
+
+export interface ForecastOptions {
+  readonly years?: number
+  readonly runs?: number
+  readonly seed: number
+  readonly threads?: number
+  readonly weather?: string
+  readonly steps: 1 | 6
+  readonly variant?: string
+  readonly json?: boolean
+  readonly html?: string
+  readonly svg?: string
+}
+
+export async function forecastCommand(file: string, options: ForecastOptions): Promise<void> {
+  const environment = readEnvironment()
+  const progress = progressLine(environment, 'runs')
+  const forecast = await interruptible((signal) =>
+    forecastFile(
+      file,
+      {
+        years: options.years ?? null,
+        runs: options.runs ?? null,
+        seed: options.seed,
+        stepsPerHour: options.steps,
+        weather: options.weather ?? null,
+        variant: options.variant ?? null,
+        calendarYear: new Date().getFullYear(),
+        colour: environment.errIsTerminal && environment.wantsColour,
+      },
+      { threads: options.threads ?? environment.threads, onProgress: progress.show, signal },
+    ),
+  ).finally(progress.clear)
+
+  if (options.html !== undefined) {
+    const { forecastToHtml } = await import('../report/html.ts')
+    await writeWhole(options.html, forecastToHtml(forecast))
+  }
+  if (options.svg !== undefined) await writeFigures(forecast, options.svg)
+  if (options.json) process.stdout.write(`${JSON.stringify(forecast, null, 2)}\n`)
+  else
+    process.stdout.write(
+      forecastToTerminal(forecast, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
+    )
+  if (options.html !== undefined) process.stderr.write(`Report: ${options.html}\n`)
+  if (forecast.outlook.aims.some(({ holds }) => holds === 'no')) process.exitCode = 1
+}
+
+async function writeFigures(forecast: Forecast, folder: string): Promise<void> {
+  const { figuresOf } = await import('../report/html.ts')
+  await mkdir(folder, { recursive: true })
+  const stem = basename(forecast.file).replace(/\.outpost\.ya?ml$/, '')
+  for (const { id, svg } of figuresOf(forecast)) {
+    const path = join(folder, `${stem}-${id}.svg`)
+    await writeWhole(path, svg)
+    process.stderr.write(`Figure: ${path}\n`)
+  }
+}

@@ -1,0 +1,178 @@
+/** The main use case: an outpost file in, a forecast out. */
+import { existsSync, readFileSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { basename, dirname, resolve } from 'node:path'
+import { atBest } from '../outlook/draw.ts'
+import { ensembleOf, wakesOf } from '../outlook/ensemble.ts'
+import { summarise } from '../outlook/summary.ts'
+import { pathText } from '../outpost/file/diagnostic.ts'
+import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
+import { readOutpost } from '../outpost/file/read.ts'
+import type { Outpost } from '../outpost/outpost.ts'
+import type { Forecast } from '../report/forecast.ts'
+import { climateFromYear } from '../sky/climate-fit.ts'
+import type { WeatherYear } from '../sky/place.ts'
+import { readWeather } from '../sky/weather-read.ts'
+import { yearCut } from '../sky/year-cut.ts'
+import { cautionsFor } from '../supply/cautions.ts'
+import { sourceOf } from '../supply/cell-catalogue.ts'
+import { momentsOf } from '../wake/moments.ts'
+import { waveOf } from '../wake/wave.ts'
+import { type Playing, playEnsemble } from './ensemble-pool.ts'
+import { Refusal } from './refusal.ts'
+import { replayOf } from './replay.ts'
+
+export interface ForecastChoices {
+  readonly years: number | null
+  readonly runs: number | null
+  readonly seed: number
+  readonly stepsPerHour: number
+  /** A weather file that takes the place of the outpost's own sky. */
+  readonly weather: string | null
+  readonly variant: string | null
+  /** The calendar year whose clock changes hold. */
+  readonly calendarYear: number
+  readonly colour: boolean
+}
+
+/** Runs and years where none are asked for: with a panel many winters count, without one a whole life. */
+const USUAL = { panel: { runs: 200, years: 10 }, alone: { runs: 100, years: 20 } }
+/** A life is followed for so much longer than it is aimed at. */
+const BEYOND_AIM = 1.5
+
+/** Throws a Refusal, with every problem of the file in its message, where the file cannot be forecast. */
+export async function forecastFile(
+  path: string,
+  choices: ForecastChoices,
+  playing: Playing,
+): Promise<Forecast> {
+  const { design, warnings } = await designOf(path, choices)
+  const year = choices.weather === null ? design.weatherYear : await weatherFile(choices.weather)
+  const outpost = choices.weather === null || year === null ? design.outpost : movedTo(design.outpost, year)
+  const rechargeable = outpost.supply.panel !== null && outpost.supply.charger !== null
+  const cutDay = yearCut(outpost.place.latitude_deg, outpost.place.climate.clearness)
+  const ensemble = ensembleOf(outpost, {
+    ...sizeOf(outpost, rechargeable, choices),
+    seed: choices.seed,
+    stepsPerHour: choices.stepsPerHour,
+    cutDay,
+    calendarYear: choices.calendarYear,
+  })
+  const outlook = summarise(await playEnsemble(ensemble, playing), {
+    title: choices.variant === null ? outpost.title : `${outpost.title}: ${choices.variant}`,
+    seed: choices.seed,
+    aims: outpost.aims,
+    rechargeable,
+    cutDay,
+    scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
+    budgetParts: ensemble.budgetParts,
+  })
+
+  const best = atBest(outpost)
+  const { total } = momentsOf(best.wake)
+  const { cell } = outpost.supply.pack
+  return {
+    file: basename(path),
+    outlook,
+    wave: waveOf(best.wake),
+    wake: {
+      duration_s: total.duration_s,
+      charge_C: total.charge_C,
+      deviation_C: Math.sqrt(total.chargeVariance_C2),
+    },
+    wakesPerDay: wakesOf(best.wake, best.place, ensemble)[0].wakesPerDay,
+    capacity_C: best.supply.pack.capacity_C * best.supply.pack.parallel,
+    weather: weatherWords(year, choices.weather !== null),
+    replay: year === null || !rechargeable ? null : replayOf(ensemble, year),
+    warnings,
+    cautions: cautionsFor(cell.chemistry, cell.name),
+    assumptions: [
+      ...design.assumptions.map(({ path: at, text, source }) => ({ path: pathText(at), text, source })),
+      {
+        path: 'supply.cell',
+        text: `constants of ${cell.name} (${cell.chemistry})`,
+        source: sourceOf(cell.chemistry),
+      },
+      ...design.sources.map(({ path: at, source }) => ({
+        path: pathText(at),
+        text: 'as stated in the file',
+        source,
+      })),
+    ],
+  }
+}
+
+async function designOf(path: string, choices: ForecastChoices) {
+  const text = await readText(path)
+  const beside = (name: string) => {
+    const file = resolve(dirname(path), name)
+    return existsSync(file) ? readFileSync(file) : null
+  }
+  const read = readOutpost(text, { weather: beside })
+  if (!read.ok)
+    throw new Refusal(
+      read.diagnostics
+        .map((diagnostic) => formatDiagnostic(diagnostic, text, { fileName: path, colour: choices.colour }))
+        .join('\n\n'),
+    )
+  if (choices.variant === null)
+    return { design: read, warnings: read.warnings.filter((w) => w.variant === null) }
+  const variant = read.variants.find(({ name }) => name === choices.variant)
+  if (variant === undefined)
+    throw new Refusal(
+      `${path} has no variant "${choices.variant}"; it has ${read.variants.map(({ name }) => `"${name}"`).join(', ') || 'none'}.`,
+    )
+  return { design: variant, warnings: read.warnings }
+}
+
+async function weatherFile(path: string): Promise<WeatherYear> {
+  const result = readWeather(await readBytes(path))
+  if (result.ok) return result.year
+  throw new Refusal(
+    result.problems
+      .map(({ line, message, expected, cure, code }) =>
+        [
+          `${path}${line === null ? '' : `:${line}`}: ${message} [${code}]`,
+          `  expected: ${expected}`,
+          `  cure: ${cure}`,
+        ].join('\n'),
+      )
+      .join('\n\n'),
+  )
+}
+
+/** The design in the place of a weather year: its sky and its clock, the panel as it was mounted. */
+function movedTo(outpost: Outpost, year: WeatherYear): Outpost {
+  const { latitude_deg, longitude_deg, elevation_m, zone_h } = year
+  const climate = climateFromYear(year)
+  return {
+    ...outpost,
+    place: { ...outpost.place, latitude_deg, longitude_deg, elevation_m, zone_h, climate },
+  }
+}
+
+function sizeOf({ aims }: Outpost, rechargeable: boolean, { years, runs }: ForecastChoices) {
+  const usual = rechargeable ? USUAL.panel : USUAL.alone
+  const aimed = aims.years === null ? 0 : Math.ceil(aims.years * (rechargeable ? 1 : BEYOND_AIM))
+  return { years: years ?? Math.max(usual.years, aimed), runs: runs ?? usual.runs }
+}
+
+function weatherWords(year: WeatherYear | null, moved: boolean): string {
+  if (year === null) return 'drawn from the climate of the place'
+  return `drawn from a climate fitted to ${year.title}${moved ? ', in whose place the outpost is taken to stand' : ''}`
+}
+
+async function readText(path: string): Promise<string> {
+  return new TextDecoder().decode(await readBytes(path))
+}
+
+async function readBytes(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path)
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code
+    const why =
+      code === 'ENOENT' ? 'there is no such file' : code === 'EISDIR' ? 'it is a folder' : String(code)
+    throw new Refusal(`${path} cannot be read: ${why}.`)
+  }
+}
