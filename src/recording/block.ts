@@ -41,39 +41,21 @@ class Nodes {
   }
 }
 
-const seconds = new Float64Array(HISTOGRAM_BINS)
-
 export function summarise(block: TimedBlock): BlockSummary {
-  const { current_A: samples, interval_s, holds_s, times_s } = block
-  const bits = new Int32Array(samples.buffer, samples.byteOffset, samples.length)
+  const { current_A: samples, interval_s, times_s } = block
   const size = LEVELS[0].size
   const nodes = new Nodes(Math.ceil(samples.length / size))
-  seconds.fill(0)
+  const node = { valid: 0, min: 0, max: 0, charge: 0, covered: 0 }
   let valid = 0
   let blockMin = Number.POSITIVE_INFINITY
   let blockMax = Number.NEGATIVE_INFINITY
   for (let k = 0, from = 0; from < samples.length; k++, from += size) {
-    const to = Math.min(from + size, samples.length)
-    let min = Number.POSITIVE_INFINITY
-    let max = Number.NEGATIVE_INFINITY
-    let charge = 0
-    let covered = 0
-    for (let i = from; i < to; i++) {
-      const x = samples[i]
-      if (x - x !== 0) continue
-      const hold = holds_s === null ? interval_s : holds_s[i]
-      valid++
-      if (x < min) min = x
-      if (x > max) max = x
-      charge += x * hold
-      covered += hold
-      seconds[binOfBits(bits[i])] += hold
-    }
+    sumNode(block, from, Math.min(from + size, samples.length), node)
+    valid += node.valid
+    if (node.min < blockMin) blockMin = node.min
+    if (node.max > blockMax) blockMax = node.max
     const start = times_s === null ? block.start_s + from * interval_s : times_s[from]
-    if (min < blockMin) blockMin = min
-    if (max > blockMax) blockMax = max
-    const known = min <= max
-    nodes.write(k, known ? min : Number.NaN, known ? max : Number.NaN, charge, covered, start)
+    nodes.write(k, node.min, node.max, node.charge, node.covered, start)
   }
   const levels = [nodes]
   for (let level = 1; level < LEVELS.length; level++)
@@ -83,8 +65,99 @@ export function summarise(block: TimedBlock): BlockSummary {
     min_A: valid > 0 ? blockMin : Number.NaN,
     max_A: valid > 0 ? blockMax : Number.NaN,
     nodes: levels.map((level) => level.bytes),
-    histogram: pairs(seconds),
+    histogram:
+      block.holds_s === null ? evenHistogram(samples, interval_s) : heldHistogram(samples, block.holds_s),
   }
+}
+
+interface NodeSums {
+  valid: number
+  min: number
+  max: number
+  charge: number
+  covered: number
+}
+
+/** Sums of samples from … to − 1 into `out`; min and max are NaN when none is a number. */
+function sumNode(block: TimedBlock, from: number, to: number, out: NodeSums): void {
+  if (block.holds_s === null) sumEven(block.current_A, from, to, block.interval_s, out)
+  else sumHeld(block.current_A, from, to, block.holds_s, out)
+}
+
+function sumEven(samples: Float32Array, from: number, to: number, interval_s: number, out: NodeSums): void {
+  let valid = 0
+  let min = Number.POSITIVE_INFINITY
+  let max = Number.NEGATIVE_INFINITY
+  let sum = 0
+  for (let i = from; i < to; i++) {
+    const x = samples[i]
+    if (x - x !== 0) continue
+    valid++
+    if (x < min) min = x
+    if (x > max) max = x
+    sum += x
+  }
+  close(out, valid, min, max, sum * interval_s, valid * interval_s)
+}
+
+function sumHeld(
+  samples: Float32Array,
+  from: number,
+  to: number,
+  holds_s: Float64Array,
+  out: NodeSums,
+): void {
+  let valid = 0
+  let min = Number.POSITIVE_INFINITY
+  let max = Number.NEGATIVE_INFINITY
+  let charge = 0
+  let covered = 0
+  for (let i = from; i < to; i++) {
+    const x = samples[i]
+    if (x - x !== 0) continue
+    valid++
+    if (x < min) min = x
+    if (x > max) max = x
+    charge += x * holds_s[i]
+    covered += holds_s[i]
+  }
+  close(out, valid, min, max, charge, covered)
+}
+
+function close(
+  out: NodeSums,
+  valid: number,
+  min: number,
+  max: number,
+  charge: number,
+  covered: number,
+): void {
+  out.valid = valid
+  out.min = valid > 0 ? min : Number.NaN
+  out.max = valid > 0 ? max : Number.NaN
+  out.charge = charge
+  out.covered = covered
+}
+
+/** Bits of float32 from here on are infinite or not a number. */
+const INFINITE_BITS = 0x7f800000
+
+const counts = new Uint32Array(HISTOGRAM_BINS)
+
+function evenHistogram(samples: Float32Array, interval_s: number): Float64Array {
+  const bits = new Int32Array(samples.buffer, samples.byteOffset, samples.length)
+  counts.fill(0)
+  for (let i = 0; i < bits.length; i++)
+    if ((bits[i] & 0x7fffffff) < INFINITE_BITS) counts[binOfBits(bits[i])]++
+  return pairs(counts, interval_s)
+}
+
+function heldHistogram(samples: Float32Array, holds_s: Float64Array): Float64Array {
+  const bits = new Int32Array(samples.buffer, samples.byteOffset, samples.length)
+  const seconds = new Float64Array(HISTOGRAM_BINS)
+  for (let i = 0; i < bits.length; i++)
+    if ((bits[i] & 0x7fffffff) < INFINITE_BITS) seconds[binOfBits(bits[i])] += holds_s[i]
+  return pairs(seconds, 1)
 }
 
 /** The next level: each node of it sums up `fan` nodes of this one. */
@@ -108,8 +181,8 @@ function gather(fine: Nodes, fan: number): Nodes {
   return coarse
 }
 
-function pairs(bins: Float64Array): Float64Array {
+function pairs(bins: Float64Array | Uint32Array, weight: number): Float64Array {
   const found: number[] = []
-  for (let bin = 0; bin < bins.length; bin++) if (bins[bin] !== 0) found.push(bin, bins[bin])
+  for (let bin = 0; bin < bins.length; bin++) if (bins[bin] !== 0) found.push(bin, bins[bin] * weight)
   return Float64Array.from(found)
 }

@@ -1,10 +1,10 @@
 /**
- * The rows of a CSV text to columns, byte by byte. This is the loop that a whole import waits for: plain numbers of up
- * to nine digits on each side of the mark are read in place with integer arithmetic and make no strings and no objects;
- * whatever else stands in a field goes to the careful readers beside it.
+ * The rows of a CSV text to columns, byte by byte. This is the loop that a whole import waits for: lines of plain
+ * numbers, up to nine digits on each side of the mark, are read in place with integer arithmetic and make no strings
+ * and no objects. Every other line goes to the careful reader (csv-line.ts).
  */
-import { POWERS_OF_TEN, parseNumber } from './csv-number.ts'
-import { calendarSeconds } from './csv-time.ts'
+import { readLine } from './csv-line.ts'
+import { POWERS_OF_TEN } from './csv-number.ts'
 
 /** One column that is wanted. The value read is number · 10^shift · factor − origin. */
 export interface ColumnPlan {
@@ -43,17 +43,20 @@ export interface Rows {
   readonly time_s: Float64Array | null
   readonly current_A: Float32Array
   readonly voltage_V: Float32Array | null
-  /** The first `DAMAGED_KEPT` of them, and how many there are. */
+  /** The first thousand of them, and how many there are. */
   readonly damaged: DamagedLine[]
   damagedLines: number
 }
 
-export const DAMAGED_KEPT = 1000
+/** Damaged lines kept with their text, of one piece. */
+const DAMAGED_KEPT = 1000
 const LINE_END = 10
 const RETURN = 13
 const SPACE = 32
 const QUOTE = 34
 const MINUS = 45
+/** High halves of four digit bytes, with the carry of a byte above 0x39 folded in below. */
+const DIGITS = 0x33333333
 
 /** Room for the rows that a text of so many bytes can hold at most: a digit and an end of line each. */
 export function rowsFor(bytes: number, plan: RowPlan): Rows {
@@ -70,23 +73,29 @@ export function rowsFor(bytes: number, plan: RowPlan): Rows {
   }
 }
 
-/** Reads bytes[from … to − 1], whole lines only (the last may lack its end), into `rows` from its start. */
+/**
+ * Reads bytes[from … to − 1] into `rows` from its start. The text is whole lines, and its last byte ends the last of
+ * them: that byte stops every loop below, so none needs to look for the end of the text.
+ */
 export function readRows(bytes: Uint8Array, from: number, to: number, plan: RowPlan, rows: Rows): void {
+  if (to > from && bytes[to - 1] !== LINE_END) throw new Error('rows are read from whole lines only')
   const { separator, merge, mark, columns } = plan
   const wanted = columns.length
   const indices = Int32Array.from(columns, (column) => column.index)
-  const plain = Int32Array.from(columns, (column) => (column.kind === 'number' ? 1 : 0))
-  const shifts = Int32Array.from(columns, (column) => column.shift)
+  // Divisors of each column by the number of decimals, its unit included.
+  const divisors = columns.map((column) => POWERS_OF_TEN.subarray(Math.max(-column.shift, 0)))
+  const quick = columns.every(
+    (column) => column.kind === 'number' && column.shift <= 0 && column.shift >= -12,
+  )
   const factors = Float64Array.from(columns, (column) => column.factor)
   const origins = Float64Array.from(columns, (column) => column.origin)
-  const values = new Float64Array(wanted)
+  const values = new Float64Array(3)
   const timeAt = columns.findIndex((column) => column.role === 'time')
   const currentAt = columns.findIndex((column) => column.role === 'current')
   const voltageAt = columns.findIndex((column) => column.role === 'voltage')
   const { time_s, current_A, voltage_V } = rows
-  const firstComment = plan.comments[0] ?? -1
-  const secondComment = plan.comments[1] ?? -1
-  const thirdComment = plan.comments[2] ?? -1
+  const words = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
+  const lastWord = bytes.length - 4
   rows.damaged.length = 0
   rows.damagedLines = 0
   let count = 0
@@ -95,158 +104,83 @@ export function readRows(bytes: Uint8Array, from: number, to: number, plan: RowP
 
   while (p < to) {
     const lineStart = p
-    let column = 0
-    let got = 0
-    let c = 0
-    while (got < wanted && p < to) {
-      // To the start of the wanted column; quotes may hide separators.
-      if (merge) while (p < to && bytes[p] === separator) p++
-      while (column < indices[got] && p < to) {
-        c = bytes[p]
-        if (c === LINE_END) break
-        p++
-        if (c === QUOTE) {
-          while (p < to && bytes[p] !== QUOTE && bytes[p] !== LINE_END) p++
-          if (p < to && bytes[p] === QUOTE) p++
-        } else if (c === separator) {
-          column++
-          if (merge) while (p < to && bytes[p] === separator) p++
-        }
-      }
-      if (column < indices[got]) break
-      const fieldStart = p
-      // The quick way: sign, up to nine digits, mark, up to nine digits.
-      c = bytes[p]
-      const quoted = c === QUOTE
-      if (quoted) c = bytes[++p]
-      while (c === SPACE && p < to && separator !== SPACE) c = bytes[++p]
-      const negative = c === MINUS
-      if (negative) p++
-      let whole = 0
-      let fraction = 0
-      let decimals = 0
-      const wholeStart = p
-      let digit = p < to ? bytes[p] - 48 : -1
-      while (digit >= 0 && digit <= 9) {
-        whole = (whole * 10 + digit) | 0
-        digit = ++p < to ? bytes[p] - 48 : -1
-      }
-      const wholeDigits = p - wholeStart
-      if (p < to && bytes[p] === mark) {
-        const fractionStart = ++p
-        digit = p < to ? bytes[p] - 48 : -1
-        while (digit >= 0 && digit <= 9) {
-          fraction = (fraction * 10 + digit) | 0
-          digit = ++p < to ? bytes[p] - 48 : -1
-        }
-        decimals = p - fractionStart
-      }
-      if (quoted && p < to && bytes[p] === QUOTE) p++
-      c = p < to ? bytes[p] : LINE_END
-      const power = decimals - shifts[got]
-      const quick =
-        plain[got] === 1 &&
-        (c === separator || c === LINE_END || c === RETURN) &&
-        wholeDigits + decimals > 0 &&
-        wholeDigits <= 9 &&
-        decimals <= 9 &&
-        (wholeDigits + decimals <= 15 || whole === 0) &&
-        power >= 0 &&
-        power <= 22
-      if (quick) {
-        const mantissa = whole * POWERS_OF_TEN[decimals] + fraction
-        const size = (mantissa / POWERS_OF_TEN[power]) * factors[got]
-        values[got] = (negative ? -size : size) - origins[got]
-      } else {
-        p = fieldEnd(bytes, fieldStart, to, separator)
-        values[got] = readField(bytes, fieldStart, p, plan, columns[got])
-      }
-      got++
-    }
-    // Past the rest of the line.
-    if (p < to && bytes[p] !== LINE_END) {
-      if (bytes[p] === RETURN) p++
-      if (p < to && bytes[p] !== LINE_END) {
-        const end = bytes.indexOf(LINE_END, p)
-        p = end < 0 || end > to ? to : end
-      }
-    }
-    const lineEnd = p
-    p++
     lines++
-    const time = timeAt < 0 ? 0 : values[timeAt]
-    const current = values[currentAt]
-    // A number that is not one costs a second look; a clean row goes straight on.
-    if (got === wanted && time - time === 0 && current - current === 0) {
-      if (time_s !== null) time_s[count] = time
+    let column = 0
+    let read = 0
+    if (quick)
+      for (; read < wanted; read++) {
+        let c = bytes[p]
+        if (merge) while (c === separator) c = bytes[++p]
+        while (column < indices[read]) {
+          if (c === separator) {
+            column++
+            if (merge) while (bytes[p + 1] === separator) p++
+          } else if (c === LINE_END || c === QUOTE) break
+          c = bytes[++p]
+        }
+        if (column < indices[read]) break
+        while (c === SPACE) c = bytes[++p]
+        const negative = c === MINUS
+        if (negative) p++
+        let whole = 0
+        const wholeStart = p
+        let digit = bytes[p] - 48
+        while (digit >>> 0 <= 9) {
+          whole = (Math.imul(whole, 10) + digit) | 0
+          digit = bytes[++p] - 48
+        }
+        const wholeDigits = p - wholeStart
+        let fraction = 0
+        let decimals = 0
+        if (digit === mark - 48) {
+          const fractionStart = ++p
+          if (p <= lastWord) {
+            // Four digits at once: each byte is 0x30 … 0x39, and pairs are folded into tens, then hundreds.
+            const word = words.getInt32(p, true)
+            if (((word & 0xf0f0f0f0) | (((word + 0x06060606) & 0xf0f0f0f0) >>> 4)) === DIGITS) {
+              const ones = word & 0x0f0f0f0f
+              const tens = (Math.imul(ones, 10) + (ones >>> 8)) & 0x00ff00ff
+              fraction = (Math.imul(tens, 100) + (tens >>> 16)) & 0xffff
+              p += 4
+            }
+          }
+          digit = bytes[p] - 48
+          while (digit >>> 0 <= 9) {
+            fraction = (Math.imul(fraction, 10) + digit) | 0
+            digit = bytes[++p] - 48
+          }
+          decimals = p - fractionStart
+        }
+        c = digit + 48
+        if (c !== separator && c !== LINE_END && c !== RETURN) break
+        if (wholeDigits > 9 || decimals > 9 || wholeDigits + decimals > 15 || wholeDigits + decimals === 0)
+          break
+        const size = ((whole * POWERS_OF_TEN[decimals] + fraction) / divisors[read][decimals]) * factors[read]
+        values[read] = (negative ? -size : size) - origins[read]
+      }
+    if (read === wanted) {
+      if (bytes[p] === RETURN) p++
+      if (bytes[p] !== LINE_END) p = bytes.indexOf(LINE_END, p)
+      p++
+      if (time_s !== null) time_s[count] = values[timeAt]
       if (voltage_V !== null) voltage_V[count] = values[voltageAt]
-      current_A[count++] = current
+      current_A[count++] = values[currentAt]
       continue
     }
-    const start = skipBlanks(bytes, lineStart, lineEnd)
-    const lead = bytes[start]
-    if (start === lineEnd || lead === firstComment || lead === secondComment || lead === thirdComment)
-      continue
-    const timeKnown = timeAt < 0 || (got > timeAt && Number.isFinite(time))
-    const absent = got > currentAt && isAbsent(bytes, lineStart, lineEnd, plan, columns[currentAt].index)
-    if (!timeKnown || !absent) {
+    p = bytes.indexOf(LINE_END, lineStart) + 1
+    const line = readLine(bytes, lineStart, p - 1, plan)
+    if (line.damaged) {
       rows.damagedLines++
       if (rows.damaged.length < DAMAGED_KEPT)
-        rows.damaged.push({ line: lines - 1, sample: count, text: excerpt(bytes, lineStart, lineEnd) })
+        rows.damaged.push({ line: lines - 1, sample: count, text: excerpt(bytes, lineStart, p - 1) })
     }
-    // Without a time column the place in the file is the time, so a damaged line keeps its place.
-    if (!timeKnown) continue
-    if (time_s !== null) time_s[count] = time
-    if (voltage_V !== null) voltage_V[count] = Number.NaN
-    current_A[count++] = got > currentAt && current - current === 0 ? current : Number.NaN
+    if (line.sample === null) continue
+    if (time_s !== null) time_s[count] = line.sample.time_s
+    if (voltage_V !== null) voltage_V[count] = line.sample.voltage_V
+    current_A[count++] = line.sample.current_A
   }
   rows.count = count
   rows.lines = lines
-}
-
-function fieldEnd(bytes: Uint8Array, from: number, to: number, separator: number): number {
-  let p = from
-  if (bytes[p] === QUOTE) {
-    p++
-    while (p < to && bytes[p] !== QUOTE && bytes[p] !== LINE_END) p++
-  }
-  while (p < to && bytes[p] !== separator && bytes[p] !== LINE_END) p++
-  return p
-}
-
-/** Edges of a field without blanks, carriage return and quotes. */
-function trimmed(bytes: Uint8Array, from: number, to: number): [number, number] {
-  while (from < to && (bytes[from] <= SPACE || bytes[from] === QUOTE)) from++
-  while (to > from && (bytes[to - 1] <= SPACE || bytes[to - 1] === QUOTE)) to--
-  return [from, to]
-}
-
-function readField(bytes: Uint8Array, start: number, end: number, plan: RowPlan, column: ColumnPlan): number {
-  const [from, to] = trimmed(bytes, start, end)
-  if (column.kind === 'calendar') return calendarSeconds(bytes, from, to, column.origin)
-  return parseNumber(bytes, from, to, plan.mark, column.shift) * column.factor - column.origin
-}
-
-const ABSENT =
-  /^(|nan|-nan|\+?inf(inity)?|-inf(inity)?|-?1\.?#.*|null|none|na|n\/a|#n\/a|ol|-ol|over(load|flow|range)?|-+|\?+)$/i
-const decoder = new TextDecoder('latin1')
-
-/** True when the field says in the usual ways that there is no value; anything else unreadable is damage. */
-function isAbsent(bytes: Uint8Array, from: number, to: number, plan: RowPlan, index: number): boolean {
-  let p = from
-  if (plan.merge) while (p < to && bytes[p] === plan.separator) p++
-  for (let column = 0; column < index; column++) {
-    p = fieldEnd(bytes, p, to, plan.separator) + 1
-    if (plan.merge) while (p < to && bytes[p] === plan.separator) p++
-  }
-  if (p > to) return false
-  const [start, end] = trimmed(bytes, p, fieldEnd(bytes, p, to, plan.separator))
-  return end - start < 20 && ABSENT.test(decoder.decode(bytes.subarray(start, end)))
-}
-
-function skipBlanks(bytes: Uint8Array, from: number, to: number): number {
-  while (from < to && bytes[from] <= SPACE) from++
-  return from
 }
 
 function excerpt(bytes: Uint8Array, from: number, to: number): string {

@@ -20,6 +20,7 @@ export interface CsvPlan {
 
 /** Bytes from the start of a source that settle its dialect. */
 export const CSV_HEAD = 65536
+const LINE_END = Uint8Array.of(10)
 const LONGEST_LINE = 1 << 24
 
 /** How to read a text whose first bytes (`CSV_HEAD`, or all of it) are these. Throws Error with cause and cure. */
@@ -133,7 +134,8 @@ export class CsvStream {
   }
 
   end(): void {
-    if (this.rest.length > 0) this.read(this.rest)
+    // Rows are read from whole lines, so the last one gets its end where it lacks it.
+    if (this.rest.length > 0) this.read(joined(this.rest, LINE_END))
     this.rest = new Uint8Array(0)
   }
 

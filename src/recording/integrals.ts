@@ -13,6 +13,9 @@ export interface Held {
   readonly holds_s: Float64Array | null
 }
 
+/** Samples added in one call: short enough that the compiler sees many calls rather than one endless loop. */
+const PIECE = 1024
+
 export class Integrals {
   readonly charge_C = new DoubleDouble()
   readonly square_A2s = new DoubleDouble()
@@ -41,7 +44,7 @@ export class Integrals {
 
   private addEven(held: Held, from: number, to: number): void {
     const sums = new SampleSums()
-    sums.add(held.current_A, from, to)
+    for (let at = from; at < to; at += PIECE) sums.add(held.current_A, at, Math.min(at + PIECE, to))
     this.charge_C.addPair(sums.sum.scale(held.interval_s))
     this.square_A2s.addPair(sums.square.scale(held.interval_s))
     this.covered_s.addProduct(sums.count, held.interval_s)

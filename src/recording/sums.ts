@@ -13,10 +13,10 @@ export class SampleSums {
   /** Adds values[from … to − 1]. The square of a float32 is exact in float64; that of a float64 gets its error added. */
   add(values: Float32Array | Float64Array, from: number, to: number): void {
     let count = 0
-    let sum = this.sum.hi
-    let sumLow = this.sum.lo
-    let square = this.square.hi
-    let squareLow = this.square.lo
+    let sum = 0
+    let sumLow = 0
+    let square = 0
+    let squareLow = 0
     const exact = values instanceof Float32Array
     for (let i = from; i < to; i++) {
       const x = values[i]
@@ -34,10 +34,8 @@ export class SampleSums {
       square = nextSquare
     }
     this.count += count
-    this.sum.hi = sum
-    this.sum.lo = sumLow
-    this.square.hi = square
-    this.square.lo = squareLow
+    this.sum.add(sum, sumLow)
+    this.square.add(square, squareLow)
   }
 
   /** Arithmetic mean; null of no values. */

@@ -30,16 +30,18 @@ export async function readCsvFile(
     let rest = new Uint8Array(0)
     for (let ended = false; !ended; ) {
       if (running.length >= threads * PIECES_PER_THREAD) await takeOne()
-      const { bytes, rows } = free.pop() ?? { bytes: new Uint8Array(PIECE), rows: null }
+      const { bytes, rows } = free.pop() ?? { bytes: new Uint8Array(PIECE + 1), rows: null }
       bytes.set(rest)
       const { bytesRead } = await file.read(bytes, rest.length, PIECE - rest.length, position)
       position += bytesRead
       ended = bytesRead === 0
       const filled = rest.length + bytesRead
-      const length = ended ? filled : bytes.subarray(0, filled).lastIndexOf(10) + 1
+      // Rows are read from whole lines, so the last one gets its end where it lacks it.
+      if (ended) bytes[filled] = 10
+      const length = ended ? filled && filled + 1 : bytes.subarray(0, filled).lastIndexOf(10) + 1
       if (length === 0 && filled === PIECE)
         throw new Error('no line ends within 2 MB; this is not a table of text')
-      rest = bytes.slice(length, filled)
+      rest = bytes.slice(Math.min(length, filled), filled)
       if (length > 0) running.push(pool.read(bytes, length, rows))
       else free.push({ bytes, rows })
       onBytes(position)
