@@ -21,6 +21,8 @@ export interface Compilation {
   readonly weatherYear: WeatherYear | null
 }
 
+const WAKE_SECTIONS: readonly string[] = ['wake', 'cadence', 'rest', 'standing', 'resume', 'keeps']
+
 type Sections = { readonly [S in keyof OutpostFile]?: OutpostFile[S] }
 
 const { variants: _, ...shape } = outpostSchema.shape
@@ -50,8 +52,8 @@ export function compileFile(
       : null
   const aims = compileAims(sections.aims)
 
-  const sound = !findings.hasErrors
-  if (compiledWake !== null && sound)
+  // Sums over impossible steps would say nothing true.
+  if (compiledWake !== null && !findings.hasErrorsIn(WAKE_SECTIONS))
     checkWake(compiledWake, compiledPlace?.place.zone_h ?? null, aims, findings)
   if (supply !== undefined && compiledSupply !== null) {
     checkSupply(compiledSupply, supply, findings)

@@ -42,7 +42,7 @@ export function compilePlace(
   files: FileResolver,
   findings: Findings,
 ): CompiledPlace | null {
-  const sky = compileSky(entry.weather, files, findings)
+  const sky = compileSky(entry, files, findings)
   const position = compilePosition(entry, sky?.site ?? null, findings)
   const zone = compileZone(entry, sky?.site ?? null, position, findings)
   const horizon = compileHorizon(entry, hasPanel, findings)

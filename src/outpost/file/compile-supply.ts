@@ -54,6 +54,6 @@ function lowestRestart(at_V: Uncertain, regulator: Regulator): Uncertain {
 }
 
 /** Highest voltage of the pack: that of full cells at rest, or at the end of their charge. */
-export function fullVoltage_V({ cell, series }: Pack): number {
+export function fullVoltage_V({ cell, series }: Pick<Pack, 'cell' | 'series'>): number {
   return Math.max(...cell.openCircuit_V.y, cell.charging?.full_V ?? 0) * series
 }

@@ -1,13 +1,16 @@
 /** The sky over a place, from whichever of its sources the file names: a weather year, a built-in place, or months. */
 
+import { best } from '../../quantity/spread.ts'
 import { climateOfPlace, findPlace } from '../../sky/built-in-place.ts'
 import { climateFromYear } from '../../sky/climate-fit.ts'
 import { climateFromIrradiation, climateFromSunshine } from '../../sky/climate-months.ts'
 import type { Climate, WeatherYear } from '../../sky/place.ts'
 import { readWeather } from '../../sky/weather-read.ts'
+import type { WeatherHints } from '../../sky/weather-result.ts'
 import type { Path } from './diagnostic.ts'
 import type { Findings } from './findings.ts'
 import type { OutpostFile } from './schema.ts'
+import { namedZone, standardOffset_h } from './zone.ts'
 
 export type PlaceEntry = OutpostFile['place']
 type WeatherEntry = NonNullable<PlaceEntry['weather']>
@@ -38,7 +41,7 @@ const SECONDS_PER_HOUR = 3600
 
 /** Null where no sky could be made out; the findings say why. */
 export function compileSky(
-  entry: WeatherEntry | undefined,
+  { weather: entry, ...site }: PlaceEntry,
   files: FileResolver,
   findings: Findings,
 ): Sky | null {
@@ -62,7 +65,7 @@ export function compileSky(
     )
     return null
   }
-  if (entry.file !== undefined) return skyOfFile(entry.file, files, findings)
+  if (entry.file !== undefined) return skyOfFile(entry.file, site, files, findings)
   if (entry.place !== undefined) return skyOfPlace(entry.place, findings)
   return { site: null, year: null, climate: null }
 }
@@ -83,7 +86,7 @@ function skyOfPlace(name: string, findings: Findings): Sky | null {
   return { site: { ...place, title: place.name }, year: null, climate: climateOfPlace(place) }
 }
 
-function skyOfFile(path: string, files: FileResolver, findings: Findings): Sky | null {
+function skyOfFile(path: string, site: PlaceEntry, files: FileResolver, findings: Findings): Sky | null {
   const at = [...AT, 'file']
   const bytes = files(path)
   if (bytes === null) {
@@ -95,7 +98,7 @@ function skyOfFile(path: string, files: FileResolver, findings: Findings): Sky |
     })
     return null
   }
-  const result = readWeather(bytes)
+  const result = readWeather(bytes, hintsOf(site))
   if (result.ok) {
     const { year } = result
     for (const note of result.notes) findings.assume(at, note, path)
@@ -109,6 +112,17 @@ function skyOfFile(path: string, files: FileResolver, findings: Findings): Sky |
       cure,
     })
   return null
+}
+
+/** What a weather file without a head of its own needs to know. */
+function hintsOf({ latitude, longitude, elevation, zone }: PlaceEntry): WeatherHints {
+  const name = zone === undefined ? null : namedZone(zone)
+  return {
+    ...(latitude && { latitude_deg: best(latitude.value) }),
+    ...(longitude && { longitude_deg: best(longitude.value) }),
+    ...(elevation && { elevation_m: best(elevation.value) }),
+    ...(name !== null && { zone_h: standardOffset_h(name) }),
+  }
 }
 
 /** The climate of the monthly means in the file; null where they cannot be, for which the findings say why. */

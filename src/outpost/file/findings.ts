@@ -34,7 +34,9 @@ export class Findings {
     this.assumptions.push({ path, text, source })
   }
 
-  get hasErrors(): boolean {
-    return this.problems.some(({ finding }) => finding.severity === 'error')
+  hasErrorsIn(sections: readonly string[]): boolean {
+    return this.problems.some(
+      ({ path, finding }) => finding.severity === 'error' && sections.includes(String(path[0])),
+    )
   }
 }

@@ -128,12 +128,17 @@ export function textField<T>(bareNumbers: boolean, about: About, read: (text: st
       const stray = sourced ? Object.keys(input).find((key) => key !== 'is' && key !== 'source') : undefined
       const value = sourced ? input.is : input
       if (stray !== undefined)
-        return refuse(context, input, {
-          code: 'unknown-key',
-          message: `a number has no "${stray}"`,
-          expected: 'is: the number, and source: where it comes from',
-          cure: `remove "${stray}"`,
-        })
+        return refuse(
+          context,
+          input,
+          {
+            code: 'unknown-key',
+            message: `a number has no "${stray}"`,
+            expected: 'is: the number, and source: where it comes from',
+            cure: `remove "${stray}"`,
+          },
+          [stray],
+        )
       if (source !== undefined && typeof source !== 'string')
         return refuse(context, input, wrongType('a text that says where the number comes from'), ['source'])
       const inside = sourced ? ['is'] : []

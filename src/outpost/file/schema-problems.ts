@@ -71,7 +71,8 @@ function problemsOf(issue: Issue, reading: Reading): Problem[] {
 function fieldProblem(problem: FieldProblem, path: Path): Problem {
   const { code, message, expected, cure, start, end } = problem
   if (code === 'missing-key') return missingKey(path, { description: expected, example: null })
-  const aim = start === undefined || end === undefined ? 'value' : { start, end }
+  const whole = code === 'unknown-key' ? 'key' : 'value'
+  const aim = start === undefined || end === undefined ? whole : { start, end }
   return { path, aim, words: { code, message, expected, cure } }
 }
 

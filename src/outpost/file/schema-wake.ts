@@ -67,7 +67,11 @@ const step = z
     rail: name('The supply rail it draws from, where there are several.', 'radio').optional(),
     note: name('Anything worth knowing.', 'measured with the lid shut').optional(),
   })
-  .meta({ description: 'One part of a wake.', examples: [{ name: 'sense', for: '0.8 s', draws: '6 mA' }] })
+  .meta({
+    id: 'step',
+    description: 'One part of a wake.',
+    examples: [{ name: 'sense', for: '0.8 s', draws: '6 mA' }],
+  })
 
 export const wakeSection = z
   .strictObject({
