@@ -38,6 +38,7 @@ export function program(): Command {
     .option('--draws <current>', 'what it draws awake: "25 mA ± 10 %"')
     .option('--rests <current>', 'what it draws between wakes: "20 µA"')
     .option('--place <place>', 'a built-in place')
+    .option('--panel <panel>', 'a panel by its best point: "1 W at 6 V"')
     .option('--title <text>', 'what it is')
     .option('--json', 'print what was written as JSON')
     .addHelpText(

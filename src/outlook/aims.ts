@@ -1,54 +1,63 @@
 /** Whether each of the file's aims holds: yes or no only where the interval says so. */
 import { wilson } from '../numeric/wilson.ts'
 import type { Aims } from '../outpost/outpost.ts'
-import { DAYS } from '../sky/calendar.ts'
+import { judgedDays } from './ensemble.ts'
 import type { AimAnswer, Answer, Share } from './outlook.ts'
 import { REPORT_BINS, REPORT_SPAN, type Tally } from './tally.ts'
 
 /** The share of runs that must keep an aim for which the file names no share of winters. */
 const USUAL_SHARE = 0.95
 
-export function answerAims(aims: Aims, tally: Tally, winters: Share, scheduledPerDay: number): AimAnswer[] {
-  const { counts, grids } = tally
+export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimContext): AimAnswer[] {
+  const { grids } = tally
   const wanted = aims.winters ?? USUAL_SHARE
+  const runs = tally.counts.runs
+  const judged = judgedDays(aims, tally.years)
   const answers: AimAnswer[] = []
   if (aims.winters !== null)
     answers.push(
       answer(`survive ${percent(aims.winters)} of winters`, winters, aims.winters, 'winters survived'),
     )
   if (aims.years !== null) {
-    const day = Math.round(aims.years * DAYS)
-    if (day >= grids.lifeByDay.length)
-      answers.push({
-        aim: `last ${aims.years} years`,
-        holds: 'cannot tell',
-        why: `only ${tally.years} years were played; ask for more with --years`,
-      })
-    else {
-      let lived = 0
-      for (let d = day; d < grids.lifeByDay.length; d++) lived += grids.lifeByDay[d]
-      answers.push(
-        answer(`last ${aims.years} years`, shareOf(lived, counts.runs), wanted, 'runs that last so long'),
-      )
-    }
+    // With a panel a dark winter is the other aim's matter: the cell has failed when it is worn out.
+    const [byDay, of] = asked.rechargeable
+      ? [grids.wornByDay, 'runs in which nothing is worn out by then']
+      : [grids.lifeByDay, 'runs that last so long']
+    const aim = asked.rechargeable ? `no worn-out cell for ${aims.years} years` : `last ${aims.years} years`
+    answers.push(
+      aims.years > tally.years
+        ? {
+            aim,
+            holds: 'cannot tell',
+            why: `only ${tally.years} years were played: ask for more with --years`,
+          }
+        : answer(aim, shareOf(from(byDay, judged), runs), wanted, of),
+    )
   }
   if (aims.reportsPerDay !== null) {
-    const least = Math.round((aims.reportsPerDay / scheduledPerDay / REPORT_SPAN) * REPORT_BINS)
-    let kept = 0
-    for (let bin = Math.max(least, 0); bin <= REPORT_BINS; bin++) kept += grids.reportRates[bin]
-    if (scheduledPerDay === 0 || least > REPORT_BINS) kept = 0
+    const least = Math.floor((aims.reportsPerDay / asked.scheduledReportsPerDay / REPORT_SPAN) * REPORT_BINS)
+    const kept = asked.scheduledReportsPerDay > 0 ? from(grids.reportRates, least) : 0
     answers.push(
-      answer(
-        `${aims.reportsPerDay} reports a day`,
-        shareOf(kept, counts.runs),
-        wanted,
-        'runs that make so many',
-      ),
+      answer(`${aims.reportsPerDay} reports a day`, shareOf(kept, runs), wanted, 'runs that make so many'),
     )
   }
   if (aims.noBrownout)
-    answers.push(answer('no brown-out', shareOf(counts.cleanRuns, counts.runs), wanted, 'runs without one'))
+    answers.push(
+      answer('no brown-out', shareOf(from(grids.lifeByDay, judged), runs), wanted, 'runs without one'),
+    )
   return answers
+}
+
+export interface AimContext {
+  readonly rechargeable: boolean
+  readonly scheduledReportsPerDay: number
+}
+
+/** How many were counted at `first` or beyond. */
+function from(counts: Uint32Array, first: number): number {
+  let sum = 0
+  for (let i = Math.max(first, 0); i < counts.length; i++) sum += counts[i]
+  return sum
 }
 
 const shareOf = (k: number, n: number): Share => ({ share: k / n, ...wilson(k, n) })

@@ -7,17 +7,20 @@ export type Cause = (typeof CAUSES)[number]
 
 /** With a fifth of its capacity gone a cell counts as at the end of its life (common practice). */
 const END_OF_LIFE = 0.2
+/** Cold is to blame only where it keeps so much of the charge from being taken out. */
+const COLD_HOLDS_BACK = 0.15
 /** With less than this left, a wake that was too much only came a little before the end. */
 const NEARLY_EMPTY = 0.05
 
 /**
  * `too old`: at the end of its life, and a cell that had not faded would have held with the same charge taken. `cold`:
- * at 20 °C the same cell would have. `brown-out under the peak`: there was charge left, and only the wakes were too much. Otherwise `empty`.
+ * at 20 °C the same cell would have, with a fair share of its charge left. `brown-out under the peak`: there was charge left, and only the wakes were too much. Otherwise `empty`.
  */
 export function causeOf(plan: Plan, fall: Fall): Cause {
   const unfaded = 1 - (1 - fall.head) * (1 - fall.fade)
   if (fall.fade >= END_OF_LIFE && holds(plan, unfaded, fall.temperature_C, 0)) return 'too old'
-  if (fall.temperature_C < 20 && holds(plan, fall.head, 20, fall.fade)) return 'cold'
+  if (fall.temperature_C < 20 && fall.head >= COLD_HOLDS_BACK && holds(plan, fall.head, 20, fall.fade))
+    return 'cold'
   return fall.restHeld && fall.state > NEARLY_EMPTY ? 'brown-out under the peak' : 'empty'
 }
 

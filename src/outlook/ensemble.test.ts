@@ -140,7 +140,7 @@ describe('the share of winters', () => {
     const tally = emptyTally(1, 0)
     const aims = { winters: 0.9, reportsPerDay: null, noBrownout: false, years: null }
     const answer = (low: number, high: number) =>
-      answerAims(aims, tally, { share: (low + high) / 2, low, high }, 1)[0].holds
+      answerAims(aims, tally, { share: (low + high) / 2, low, high }, asked)[0].holds
     expect(answer(0.91, 0.97)).toBe('yes')
     expect(answer(0.7, 0.89)).toBe('no')
     expect(answer(0.85, 0.95)).toBe('cannot tell')

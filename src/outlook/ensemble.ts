@@ -4,7 +4,7 @@
  * else.
  */
 import { stream } from '../numeric/random.ts'
-import type { Outpost } from '../outpost/outpost.ts'
+import type { Aims, Outpost } from '../outpost/outpost.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { dayShapes } from '../sky/day-shape.ts'
 import { prepareGenerator } from '../sky/generator.ts'
@@ -89,6 +89,7 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
       reportsPerWake: momentsOf(design.wake).reports,
       scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
       flashLife_days: flashLife_days(design.wake, rows[0].wakesPerDay),
+      judgedDays: judgedDays(outpost.aims, years),
       endsWhenDown: plan.charging === null,
     }
     playRun(plan, sky, stream(seed, run, PURPOSE.weather), settings, tally)
@@ -99,6 +100,10 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
   }
   return tally
 }
+
+/** Aims hold until the cell is replaced, or as long as is played. */
+export const judgedDays = ({ years: wanted }: Aims, played: number): number =>
+  Math.round(Math.min(wanted ?? played, played) * DAYS)
 
 const flashLife_days = ({ keeps }: Wake<number>, wakesPerDay: number) =>
   Math.min(...wearOf(keeps, wakesPerDay).map(({ years }) => (years === null ? Infinity : years * DAYS)))

@@ -26,6 +26,8 @@ export interface RunSettings {
   readonly scheduledReportsPerDay: number
   /** After so many days the flash is worn out; Infinity where none wears. */
   readonly flashLife_days: number
+  /** The aims are judged over so many days from the start. */
+  readonly judgedDays: number
   /** The run ends with the winter year in which it is down at the end: nothing will bring it back. */
   readonly endsWhenDown: boolean
 }
@@ -46,6 +48,8 @@ export function playRun(
   const state = initialState(plan)
   const lastDay = settings.years * DAYS
   let life = lastDay
+  let worn = lastDay
+  let wakesJudged = 0
   let winters = 0
   let survived = 0
   let downBefore = 0
@@ -59,6 +63,7 @@ export function playRun(
       life = Math.min(life, day)
       if (life === day) grids.firstDeathsByCause[CAUSES.indexOf('flash worn out')]++
       grids.deathsByDay[CAUSES.indexOf('flash worn out') * DAYS + ofYear]++
+      worn = Math.min(worn, day)
       winters++
       break
     }
@@ -88,12 +93,14 @@ export function playRun(
     downBefore = state.downSteps
     if (state.deaths > deathsBefore) {
       const cause = CAUSES.indexOf(causeOf(plan, state.fall))
+      if (CAUSES[cause] === 'too old') worn = Math.min(worn, day)
       grids.deathsByDay[cause * DAYS + ofYear] += state.deaths - deathsBefore
       if (life === lastDay) {
         life = day
         grids.firstDeathsByCause[cause]++
       }
     }
+    if (day < settings.judgedDays) wakesJudged = state.wakes
     if (day % DAYS === DAYS - 1) {
       winters++
       if (state.downSteps === yearBegan) survived++
@@ -105,8 +112,8 @@ export function playRun(
     }
   }
   grids.lifeByDay[life]++
+  grids.wornByDay[worn]++
   counts.runs++
-  if (life === lastDay) counts.cleanRuns++
   counts.winters += winters
   counts.survived += survived
   counts.survivedSquared += survived * survived
@@ -116,9 +123,11 @@ export function playRun(
   counts.missedReports += state.missedWakes * settings.reportsPerWake
   counts.hours += day * 24
   counts.downHours += state.downSteps * stepHours
-  if (settings.scheduledReportsPerDay > 0 && day > 0) {
-    const rate = (state.wakes * settings.reportsPerWake) / day / settings.scheduledReportsPerDay
-    grids.reportRates[Math.min(Math.round((rate / REPORT_SPAN) * REPORT_BINS), REPORT_BINS)]++
+  if (settings.scheduledReportsPerDay > 0) {
+    // Days after a death count too: what was not reported then is missing.
+    const perDay = (wakesJudged * settings.reportsPerWake) / settings.judgedDays
+    const bin = Math.round((perDay / settings.scheduledReportsPerDay / REPORT_SPAN) * REPORT_BINS)
+    grids.reportRates[Math.min(bin, REPORT_BINS)]++
   }
   if (Number.isFinite(state.margin_V)) {
     const bin = Math.round((state.margin_V - MARGIN_LOW_V) / MARGIN_STEP_V)

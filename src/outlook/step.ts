@@ -55,7 +55,10 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       stiffness *
       (1 + fade / plan.resistanceAgeing)
 
-    const rung = within(RESISTANCE_CELLS * Math.sqrt(resistance / plan.resistanceTop_Ohm), RESISTANCE_CELLS - 1e-9)
+    const rung = within(
+      RESISTANCE_CELLS * Math.sqrt(resistance / plan.resistanceTop_Ohm),
+      RESISTANCE_CELLS - 1e-9,
+    )
     const r = rung | 0
     const rf = rung - r
     const r0 = 2 * r

@@ -72,7 +72,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     }),
     light_J_m2: means(grids.lightByDay, grids.daysByDay),
     air_C: means(grids.airByDay, grids.daysByDay),
-    aims: answerAims(asked.aims, tally, winters, asked.scheduledReportsPerDay),
+    aims: answerAims(asked.aims, tally, winters, asked),
     imbalance: tally.imbalance,
   }
   return { ...told, verdict: verdictOf(told) }

@@ -19,8 +19,6 @@ export const MARGIN_LOW_V = -1
 
 const emptyCounts = {
   runs: 0,
-  /** Runs without a single death. */
-  cleanRuns: 0,
   winters: 0,
   survived: 0,
   /** Sums over runs of survived², survived · winters and winters²: how alike the winters of one run are. */
@@ -37,6 +35,8 @@ export type Counts = typeof emptyCounts
 export interface Grids {
   /** Runs by the day of their first death; the last entry holds those that never died. */
   readonly lifeByDay: Uint32Array
+  /** Runs by the day on which the first part was worn out (cell too old, flash); the last entry: never. */
+  readonly wornByDay: Uint32Array
   readonly firstDeathsByCause: Uint32Array
   /** Deaths by cause (rows) and day of year (columns). */
   readonly deathsByDay: Uint32Array
@@ -49,6 +49,7 @@ export interface Grids {
   readonly lightByDay: Float64Array
   readonly airByDay: Float64Array
   readonly daysByDay: Uint32Array
+  /** Runs by reports a day, over the days for which the aims are judged. */
   readonly reportRates: Uint32Array
   /** Runs by smallest voltage in hand; runs that were never up are in none. */
   readonly margins: Uint32Array
@@ -72,6 +73,7 @@ export function emptyTally(years: number, budgetParts: number): Tally {
     counts: { ...emptyCounts },
     grids: {
       lifeByDay: new Uint32Array(days + 1),
+      wornByDay: new Uint32Array(days + 1),
       firstDeathsByCause: new Uint32Array(CAUSES.length),
       deathsByDay: new Uint32Array(CAUSES.length * DAYS),
       stateByDay: new Uint32Array(DAYS * (STATE_BINS + 1)),

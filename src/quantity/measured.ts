@@ -1,6 +1,6 @@
 /** A result with its standard uncertainty, in digits that mean something. */
 import type { Dimension } from './dimension.ts'
-import { formatQuantity, numbered, unitFor } from './format.ts'
+import { inUnit, numbered, unitFor } from './format.ts'
 import { fromBase, withUnit } from './unit.ts'
 
 /** Digits of a result that has no uncertainty at all: what follows from exact inputs is still only a model's. */
@@ -12,14 +12,19 @@ const COVERAGE = 2
 /**
  * `720 ± 30 µA`: `value` and its expanded uncertainty, both given in base units with `u` (>= 0) the standard uncertainty.
  * The uncertainty keeps two digits up to 35 and one above, and the value ends where it ends (JCGM 100, 7.2.6: two digits
- * at most; the limit of 35 is common practice in particle physics, from memory). Throws RangeError where u is
+ * at most; the limit of 35 is common practice in particle physics, from memory). `unit` is the one to write in, where a
+ * column of results shares it. Throws RangeError where u is
  * negative or a number is not finite.
  */
-export function formatMeasured(value: number, u: number, dimension: Dimension): string {
+export function formatMeasured(
+  value: number,
+  u: number,
+  dimension: Dimension,
+  unit = unitFor(Math.max(Math.abs(value), COVERAGE * u), dimension),
+): string {
   if (!(u >= 0)) throw new RangeError(`a standard uncertainty is zero or more, not ${u}`)
-  if (u === 0) return formatQuantity(value, dimension, { digits: DIGITS_WHEN_EXACT })
+  if (u === 0) return inUnit(value, unit, DIGITS_WHEN_EXACT)
   const expanded = COVERAGE * u
-  const unit = unitFor(Math.max(Math.abs(value), expanded), dimension)
   const spread = fromBase(expanded, unit)
   const place = lastPlace(spread)
   const number = `${atPlace(fromBase(value, unit), place)} ± ${atPlace(spread, place)}`

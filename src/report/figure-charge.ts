@@ -1,7 +1,8 @@
 /** Where a day's charge goes, as one long bar. */
 import * as Plot from '@observablehq/plot'
-import { formatQuantity } from '../quantity/format.ts'
+import { inUnit } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
+import { dayUnit } from './day-unit.ts'
 import type { Figure } from './figure.ts'
 import type { Forecast } from './forecast.ts'
 import { drawSvg, INK } from './svg.ts'
@@ -12,6 +13,7 @@ const TINTS = ['#9a3f1d', '#c9a882', '#6f5846', '#e3d3bd', '#b5734f', '#a99c8c']
 export function chargeFigure({ outlook }: Forecast): Figure {
   const parts = outlook.budget.filter((p) => p.charge_C > 0).sort((a, b) => b.charge_C - a.charge_C)
   const total = parts.reduce((sum, p) => sum + p.charge_C, 0)
+  const unit = dayUnit(total)
   let end = 0
   const laid = parts.map((part, i) => {
     const start = end
@@ -53,12 +55,12 @@ export function chargeFigure({ outlook }: Forecast): Figure {
   return {
     id: 'charge',
     title: "Where a day's charge goes",
-    caption: `The cell gives ${formatQuantity(total, 'charge', { digits: 3 })} a day; ${first.name} takes ${Math.round(100 * first.share)} % of it. Uncertainties are standard ones and come from the tolerances in the file.`,
+    caption: `The cell gives ${inUnit(total, unit, 3)} a day; ${first.name} takes ${Math.round(100 * first.share)} % of it. Behind ± stands twice the standard uncertainty, which comes from the tolerances in the file.`,
     svg,
     head: ['part', 'charge a day', 'share'],
     rows: laid.map((p) => [
       p.name,
-      formatMeasured(p.charge_C, p.u_C, 'charge'),
+      formatMeasured(p.charge_C, p.u_C, 'charge', unit),
       `${(100 * p.share).toFixed(1)} %`,
     ]),
   }

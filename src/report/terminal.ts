@@ -1,11 +1,12 @@
 /** A forecast for a terminal: the verdict first, then where the charge goes, the year, the aims; 80 columns. */
 import type { BudgetPart, Outlook } from '../outlook/outlook.ts'
 import { dateOfDay, lifeInWords } from '../outlook/verdict.ts'
-import { formatQuantity } from '../quantity/format.ts'
+import { formatQuantity, inUnit } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
 import { band, bar } from './bar.ts'
+import { dayUnit } from './day-unit.ts'
 import type { Forecast } from './forecast.ts'
-import { wrap } from './wrap.ts'
+import { labelled, wrap } from './wrap.ts'
 
 const WIDTH = 78
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
@@ -44,14 +45,15 @@ export function forecastToTerminal(forecast: Forecast, ink: Ink): string {
 function budget({ budget: parts }: Outlook, ink: Ink): string {
   const total = parts.reduce((sum, part) => sum + part.charge_C, 0)
   const most = Math.max(...parts.map((part) => part.charge_C))
+  const unit = dayUnit(total)
   const row = (part: BudgetPart) => {
     const share = `${Math.round((100 * part.charge_C) / total)} %`
     const name = part.name.length > 22 ? `${part.name.slice(0, 21)}…` : part.name
-    const charge = formatMeasured(part.charge_C, part.u_C, 'charge')
+    const charge = formatMeasured(part.charge_C, part.u_C, 'charge', unit)
     return `  ${name.padEnd(22)} ${bar(part.charge_C / most, 22)} ${charge.padStart(20)} ${share.padStart(6)}`
   }
   const shown = parts.filter((part) => part.charge_C > 0).sort((a, b) => b.charge_C - a.charge_C)
-  const title = `Where a day's charge goes: ${formatQuantity(total, 'charge', { digits: 3 })} from the cell`
+  const title = `Where a day's charge goes: ${inUnit(total, unit, 3)} from the cell`
   return [ink.strong(title), ...shown.map(row)].join('\n')
 }
 
@@ -94,7 +96,7 @@ function figures({ outlook, wake, wakesPerDay, replay }: Forecast, ink: Ink): st
   const rows: [string, string][] = [
     [
       'One wake',
-      `${formatQuantity(wake.duration_s, 'duration', { digits: 3 })}, ${formatMeasured(wake.charge_C, wake.deviation_C, 'charge')}; ${Number(wakesPerDay.toPrecision(3))} wakes a day`,
+      `${formatQuantity(wake.duration_s, 'duration', { digits: 3 })} and ${formatQuantity(wake.charge_C, 'charge', { digits: 3 })} on average; ${Number(wakesPerDay.toPrecision(3))} wakes a day`,
     ],
     ['Reports a day', `${round(reportsPerDay.mean)} made, ${round(reportsPerDay.missed)} missed`],
     ['Hours down', `${round(downHoursPerYear)} a year`],
@@ -115,11 +117,12 @@ function figures({ outlook, wake, wakesPerDay, replay }: Forecast, ink: Ink): st
       "File's own year",
       `${replay.alive ? 'survived' : `${round(replay.downHours)} hours down`}; least charge ${Math.round(100 * replay.lowestState)} % on ${dateOfDay(replay.lowestDay)}`,
     ])
-  return [
-    ink.strong('In figures'),
-    ...rows.map(([name, text]) => wrap(`  ${name.padEnd(16)} ${text}`, WIDTH, ' '.repeat(19))),
-  ].join('\n')
+  return [ink.strong('In figures'), ...rows.map(([name, text]) => labelled(name, text, 16, WIDTH))].join('\n')
 }
+
+/** A phrase of a diagnostic as a sentence of its own. */
+const sentence = (phrase: string) =>
+  `${phrase[0].toUpperCase()}${phrase.slice(1)}${/[.?!]$/.test(phrase) ? '' : '.'}`
 
 const round = (x: number) => (x === 0 ? '0' : x < 0.05 ? '< 0.1' : String(Number(x.toPrecision(2))))
 
@@ -128,16 +131,14 @@ function aims({ aims: answers }: Outlook, ink: Ink): string {
   const word = { yes: 'kept', no: 'not kept', 'cannot tell': 'cannot tell' }
   return [
     ink.strong('Aims'),
-    ...answers.map(({ aim, holds, why }) =>
-      wrap(`  ${word[holds].padEnd(12)} ${aim}: ${why}`, WIDTH, ' '.repeat(15)),
-    ),
+    ...answers.map(({ aim, holds, why }) => labelled(word[holds], `${aim}: ${why}`, 12, WIDTH)),
   ].join('\n')
 }
 
 function remarks({ warnings, cautions }: Forecast, ink: Ink): string {
   const lines = [
-    ...warnings.map(({ message, cure }) => wrap(`  ! ${message} ${cure}`, WIDTH, '    ')),
-    ...cautions.map((text) => wrap(`  ⚠ ${text}`, WIDTH, '    ')),
+    ...warnings.map(({ message, cure }) => labelled('!', `${sentence(message)} ${sentence(cure)}`, 1, WIDTH)),
+    ...cautions.map((text) => labelled('⚠', text, 1, WIDTH)),
   ]
   return lines.length === 0 ? '' : [ink.strong('Take care'), ...lines].join('\n')
 }

@@ -12,3 +12,10 @@ export function wrap(text: string, width: number, indent = ''): string {
   if (line !== '') lines.push(line)
   return lines.join('\n')
 }
+
+/** A name in a column of `column` characters, indented by two, and its text beside it, wrapped within the page. */
+export function labelled(name: string, text: string, column: number, width: number): string {
+  const indent = ' '.repeat(column + 3)
+  const [first, ...rest] = wrap(text, width - indent.length).split('\n')
+  return [`  ${name.padEnd(column)} ${first}`, ...rest.map((line) => indent + line)].join('\n')
+}

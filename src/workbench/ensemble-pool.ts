@@ -26,7 +26,7 @@ export async function playEnsemble(ensemble: Ensemble, playing: Playing): Promis
     playing.onProgress?.(done, ensemble.runs)
   }
 
-  if (playing.threads <= 1 || chunks.length <= 1) {
+  if (playing.threads <= 1 || chunks.length <= 1 || runsFromSource) {
     for (const { from, to } of chunks) {
       playing.signal?.throwIfAborted()
       mergeTally(total, playChunk(ensemble, from, to))
@@ -38,7 +38,6 @@ export async function playEnsemble(ensemble: Ensemble, playing: Playing): Promis
 
   const pool = new Piscina({
     filename: workerFile(),
-    ...(fromSource ? { execArgv: ['--import', 'tsx'] } : {}),
     maxThreads: Math.min(playing.threads, chunks.length),
     workerData: ensemble,
   })
@@ -66,12 +65,11 @@ export async function playEnsemble(ensemble: Ensemble, playing: Playing): Promis
   return total
 }
 
-/** Whether this runs from its TypeScript sources, as in tests, rather than built. */
-const fromSource = import.meta.url.endsWith('.ts')
+/** Threads load JavaScript only: unbuilt, as under a test runner, everything is played on this one. */
+const runsFromSource = import.meta.url.endsWith('.ts')
 
-/** The worker beside this file, with this file's own ending. */
 function workerFile(): string {
-  const file = fileURLToPath(new URL(`./chunk-worker.${fromSource ? 'ts' : 'js'}`, import.meta.url))
+  const file = fileURLToPath(new URL('./chunk-worker.js', import.meta.url))
   if (!existsSync(file)) throw new Error(`the worker ${file} is missing: build again`)
   return file
 }

@@ -37,6 +37,9 @@ export interface ForecastChoices {
 
 /** Runs and years where none are asked for: with a panel many winters count, without one a whole life. */
 const USUAL = { panel: { runs: 200, years: 10 }, alone: { runs: 100, years: 20 } }
+const Z95_SQUARED = 3.8415
+/** A stricter aim than this would want more runs than anyone waits for. */
+const MOST_SHARE = 0.995
 /** A life is followed for so much longer than it is aimed at. */
 const BEYOND_AIM = 1.5
 
@@ -154,7 +157,10 @@ function movedTo(outpost: Outpost, year: WeatherYear): Outpost {
 function sizeOf({ aims }: Outpost, rechargeable: boolean, { years, runs }: ForecastChoices) {
   const usual = rechargeable ? USUAL.panel : USUAL.alone
   const aimed = aims.years === null ? 0 : Math.ceil(aims.years * (rechargeable ? 1 : BEYOND_AIM))
-  return { years: years ?? Math.max(usual.years, aimed), runs: runs ?? usual.runs }
+  // So many that an aim can be answered with yes where nothing goes wrong: Wilson's lower bound for n of n is n/(n + z²).
+  const share = Math.min(aims.winters ?? 0, MOST_SHARE)
+  const needed = Math.ceil((Z95_SQUARED * share) / (1 - share)) + 1
+  return { years: years ?? Math.max(usual.years, aimed), runs: runs ?? Math.max(usual.runs, needed) }
 }
 
 function weatherWords(year: WeatherYear | null, moved: boolean): string {
