@@ -65,7 +65,8 @@ export function findDialect(
   let best: Candidate | null = null
   for (const separator of fixed.separator === undefined ? SEPARATORS : [fixed.separator])
     for (const mark of fixed.mark === undefined ? (['.', ','] as const) : [fixed.mark]) {
-      if (separator === mark) continue
+      // Commas can be both only where quotes tell them apart.
+      if (separator === mark && !lines.some((line) => line.text.includes('"'))) continue
       const candidate = judge(lines, separator, mark)
       if (candidate && (!best || candidate.score > best.score)) best = candidate
     }
@@ -89,8 +90,9 @@ function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Cand
   const headed = before.at(-1)?.fields.length === columns
   const names = headed ? headerNames(before, columns) : commentNames(lines, start.line, separator, columns)
   const explained = regular.reduce((sum, row) => sum + row.data / columns, 0)
-  // A header that agrees, and more columns, decide between readings that explain the lines equally well.
-  const score = explained / rows.length + (names ? 0.5 : 0) + Math.min(columns, 10) / 1000
+  // A header that agrees, and more columns, decide between readings that explain the lines about equally well.
+  const score =
+    explained / rows.length + (names ? 0.5 : 0) + (columns > 1 ? 0.25 : 0) + Math.min(columns, 10) / 1000
   const data = lines.filter((line) => line.number >= start.line.number)
   return { separator, mark, names, columns, data, score }
 }

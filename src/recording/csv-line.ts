@@ -30,7 +30,8 @@ export function readLine(bytes: Uint8Array, from: number, to: number, plan: RowP
   let voltage_V = Number.NaN
   let damaged = false
   let column = 0
-  let field = plan.merge ? start : from
+  let field = from
+  if (plan.merge) while (bytes[field] === plan.separator) field++
   for (const wanted of plan.columns) {
     while (column < wanted.index && field <= to) {
       field = nextField(bytes, field, to, plan)

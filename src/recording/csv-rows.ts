@@ -84,9 +84,9 @@ export function readRows(bytes: Uint8Array, from: number, to: number, plan: RowP
   const indices = Int32Array.from(columns, (column) => column.index)
   // Divisors of each column by the number of decimals, its unit included.
   const divisors = columns.map((column) => POWERS_OF_TEN.subarray(Math.max(-column.shift, 0)))
-  const quick = columns.every(
-    (column) => column.kind === 'number' && column.shift <= 0 && column.shift >= -12,
-  )
+  const quick =
+    separator !== mark &&
+    columns.every((column) => column.kind === 'number' && column.shift <= 0 && column.shift >= -12)
   const factors = Float64Array.from(columns, (column) => column.factor)
   const origins = Float64Array.from(columns, (column) => column.origin)
   const values = new Float64Array(3)

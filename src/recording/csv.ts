@@ -116,7 +116,9 @@ export class CsvStream {
     this.rows = rowsFor(0, plan.rows)
   }
 
-  push(piece: Uint8Array): void {
+  push(pushed: Uint8Array): void {
+    // A plain view: the hot loop is compiled for one kind of array, and Node's streams hand over Buffers.
+    const piece = new Uint8Array(pushed.buffer, pushed.byteOffset, pushed.byteLength)
     const end = piece.lastIndexOf(10) + 1
     if (end === 0) {
       this.rest = joined(this.rest, piece)

@@ -54,8 +54,8 @@ export function unitInName(name: string): HeaderUnit | null {
   const words = name.trim().split(/[\s_/,:.-]+/)
   const last = words.at(-1) ?? ''
   // A lone letter is a symbol of the quantity (t, I, V), unless it stands after a name.
-  if (words.length === 1 && (last.length === 1 ? last === 'A' || last === 's' : true))
-    return headerUnit(camelTail(last))
+  if (words.length === 1 && (last.length > 1 || last === 'A' || last === 's'))
+    return headerUnit(last) ?? headerUnit(camelTail(last))
   return words.length > 1 ? headerUnit(last) : null
 }
 

@@ -44,6 +44,10 @@ export class TimeAxis {
       if (next !== null) next += this.shift
     }
     const n = times.length
+    if (n === 1 && next === null && this.known > 0) {
+      const step = this.median([])
+      return { interval_s: step, holds: null, end_s: times[0] + step }
+    }
     const whole = next === null ? null : evenStep(times, next, n, this.resolution)
     const step = whole ?? evenStep(times, times[n - 1], n - 1, this.resolution)
     if (step === null || this.startsOff(step)) return this.settleEach(times, next, firstSample)

@@ -18,7 +18,7 @@ export interface View {
   readonly min_A: Float32Array
   readonly max_A: Float32Array
   readonly mean_A: Float32Array
-  /** Share of each bucket's time that is covered, 0 to 1; below 1 something is missing. */
+  /** Share of each bucket's time that is covered, 0 to 1, give or take the node or sample at each edge. */
   readonly covered: Float32Array
 }
 

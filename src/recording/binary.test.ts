@@ -1,0 +1,80 @@
+import { describe, expect, test } from 'vitest'
+import { type BinaryOptions, BinaryStream, npyHeader, planNpy, planRaw } from './binary.ts'
+
+function npy(
+  descr: string,
+  shape: string,
+  data: ArrayBufferView,
+  fortran = 'False',
+  version = 1,
+): Uint8Array {
+  const text = `{'descr': '${descr}', 'fortran_order': ${fortran}, 'shape': ${shape}, }`
+  const start = version === 1 ? 10 : 12
+  const padded = text.padEnd(128 - start - 1).concat('\n')
+  const head = new Uint8Array(start)
+  head.set([0x93, 0x4e, 0x55, 0x4d, 0x50, 0x59, version, 0, padded.length, 0])
+  return Buffer.concat([head, Buffer.from(padded), new Uint8Array(data.buffer as ArrayBuffer)])
+}
+
+function read(bytes: Uint8Array, options: BinaryOptions = {}, raw = false, piece = 13) {
+  const plan = raw ? planRaw(options) : planNpy(bytes, options)
+  const out = { time: [] as number[], current: [] as number[], voltage: [] as number[] }
+  const stream = new BinaryStream(plan, {
+    columns: ({ time_s, current_A, voltage_V }) => {
+      out.time.push(...(time_s ?? []))
+      out.current.push(...current_A)
+      out.voltage.push(...(voltage_V ?? []))
+    },
+    damaged: () => {},
+  })
+  for (let at = plan.firstByte; at < bytes.length; at += piece) stream.push(bytes.subarray(at, at + piece))
+  stream.end()
+  return out
+}
+
+describe('.npy', () => {
+  test.each([1, 2, 3])('one dimension of float32, version %i', (version) => {
+    const bytes = npy('<f4', '(3,)', Float32Array.of(0.1, 0.2, 0.3), 'False', version)
+    expect(read(bytes, { rate_Hz: 10 }).current).toEqual([...Float32Array.of(0.1, 0.2, 0.3)])
+  })
+
+  test('two dimensions of float64 are time, current and voltage', () => {
+    const bytes = npy('<f8', '(2, 3)', Float64Array.of(5, 0.1, 3, 6, 0.2, 2.5))
+    expect(read(bytes)).toEqual({ time: [0, 1], current: [...Float32Array.of(0.1, 0.2)], voltage: [3, 2.5] })
+  })
+
+  test('int16 counts need their scale', () => {
+    const bytes = npy('<i2', '(3,)', Int16Array.of(-1, 0, 1000))
+    expect(read(bytes, { rate_Hz: 1, scale_A: 0.5 }).current).toEqual([-0.5, 0, 500])
+    expect(() => read(bytes, { rate_Hz: 1 })).toThrow(/amperes per count/)
+  })
+
+  test('our own header is read back, its data on a multiple of 64 bytes', () => {
+    const bytes = Buffer.concat([npyHeader(2, 2), new Uint8Array(Float64Array.of(0, 1, 1, 2).buffer)])
+    expect(read(bytes).current).toEqual([1, 2])
+    expect(npyHeader(123_456_789, 3).length % 64).toBe(0)
+  })
+
+  test.each<[string, Uint8Array, BinaryOptions, RegExp]>([
+    ['no rate', npy('<f4', '(3,)', new Float32Array(3)), {}, /sampling rate/],
+    ['columns first', npy('<f8', '(4, 2)', new Float64Array(8), 'True'), {}, /transposed/],
+    ['big-endian', npy('>f8', '(4,)', new Float64Array(4)), { rate_Hz: 1 }, /little-endian/],
+    [
+      'three dimensions',
+      npy('<f8', '(1, 2, 2)', new Float64Array(4)),
+      { rate_Hz: 1 },
+      /one or two dimensions/,
+    ],
+    ['cut off', npy('<f8', '(9,)', new Float64Array(4)), { rate_Hz: 1 }, /ends after 4 of 9 rows/],
+    ['another magic', new Uint8Array(64), {}, /no \.npy file/],
+  ])('%s is refused with a cure', (_name, bytes, options, message) => {
+    expect(() => read(bytes, options)).toThrow(message)
+  })
+})
+
+test('raw float32 needs a rate, and whole numbers', () => {
+  const bytes = new Uint8Array(Float32Array.of(1, 2, 3).buffer)
+  expect(read(bytes, { rate_Hz: 100 }, true).current).toEqual([1, 2, 3])
+  expect(() => read(bytes, {}, true)).toThrow(/sampling rate/)
+  expect(() => read(bytes.subarray(0, 10), { rate_Hz: 100 }, true)).toThrow(/middle of a number/)
+})
