@@ -3,7 +3,7 @@ import { logBeta } from './log-gamma.ts'
 
 /**
  * I_x(a, b), 0 <= x <= 1, a and b > 0 (RangeError otherwise); relative error about 1e-14 for a and b up to 1000, growing
- * as 1e-16 times the larger of them. `complement` is 1 − x, for callers that have it to more digits.
+ * as 1e-15 times the larger of them. `complement` is 1 − x, for callers that have it to more digits.
  */
 export function regularisedBeta(x: number, a: number, b: number, complement = 1 - x): number {
   check(x, a, b)
