@@ -27,7 +27,7 @@ export interface ImportOptions {
   readonly strict?: boolean
   readonly signal?: AbortSignal
   readonly onProgress?: (doneBytes: number, allBytes: number) => void
-  /** Threads for large CSV files: all processors by default, 0 for none. */
+  /** Threads for CSV files that are not packed: by default as many as processors for large ones, none for small. */
   readonly threads?: number
 }
 
@@ -39,6 +39,8 @@ export interface Imported {
 
 /** Smaller files are read before another thread would have started. */
 const WORTH_THREADS = 1 << 23
+
+const threadsFor = (bytes: number): number => (bytes < WORTH_THREADS ? 0 : availableParallelism())
 
 /** Imports `path` into `root`/<fingerprint>. Throws Error with cause and cure; leaves no half recording behind. */
 export async function importRecording(
@@ -70,7 +72,7 @@ export async function importRecording(
       read,
       start,
       onBytes,
-      options.threads ?? availableParallelism(),
+      options.threads ?? threadsFor(identity.bytes),
     )
     const { header } = builder.finish({ source, ...about })
     if (strict) refuseFlaws(header.flawTotals)
@@ -118,8 +120,7 @@ async function readSource(
   try {
     const head = await readHead(file)
     const zipped = head[0] === 0x1f && head[1] === 0x8b
-    const { size } = await file.stat()
-    if (!zipped && size >= WORTH_THREADS && threads > 0 && formatOf(path, head, read) === 'csv') {
+    if (!zipped && threads > 0 && formatOf(path, head, read) === 'csv') {
       const plan = planCsv(head, read)
       const builder = start(csvBuilder(plan))
       await readCsvFile(file, plan, builder, threads, onBytes)
