@@ -1,5 +1,4 @@
 /** How a CSV text is written: separator, decimal mark, where its data begin and what its header says. */
-import { parseNumber } from './csv-number.ts'
 import { parseClockTime, parseIsoTime } from './csv-time.ts'
 import { headerUnit } from './header-units.ts'
 
@@ -41,16 +40,17 @@ export function fieldsOf(text: string, separator: string): string[] {
   return fields
 }
 
-const encoder = new TextEncoder()
+const NUMBER = /^[-+]?(\d+([.,]\d*)?|[.,]\d+)(e[-+]?\d+)?$/i
 
+/** The number in a field, NaN when it is none. A point is always read as the decimal mark. */
 export function numberIn(field: string, mark: string): number {
-  const bytes = encoder.encode(field)
-  return parseNumber(bytes, 0, bytes.length, mark.charCodeAt(0), 0)
+  if (!NUMBER.test(field) || (mark === '.' && field.includes(','))) return Number.NaN
+  return Number(field.replace(',', '.'))
 }
 
 function isDatum(field: string, mark: string): boolean {
-  if (ABSENT.test(field) || parseIsoTime(field) !== null || parseClockTime(field) !== null) return true
-  return !(mark === ',' && field.includes('.')) && Number.isFinite(numberIn(field, mark))
+  if (!(mark === ',' && field.includes('.')) && Number.isFinite(numberIn(field, mark))) return true
+  return ABSENT.test(field) || parseIsoTime(field) !== null || parseClockTime(field) !== null
 }
 
 interface Candidate extends Dialect {

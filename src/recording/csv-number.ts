@@ -12,6 +12,8 @@ const E_LOW = 101
 const E_HIGH = 69
 const decoder = new TextDecoder('latin1')
 
+const isDigit = (c: number): boolean => c >= 48 && c <= 57
+
 /**
  * The number in bytes[from … to − 1] times 10^shift, or NaN when that is no number. `mark`: byte of the decimal mark.
  * Spaces around it are allowed.
@@ -31,7 +33,6 @@ export function parseNumber(
   let mantissa = 0
   let digits = 0
   let scale = 0
-  const isDigit = (c: number) => c >= 48 && c <= 57
   const start = at
   while (at < to && isDigit(bytes[at])) {
     mantissa = mantissa * 10 + bytes[at++] - 48

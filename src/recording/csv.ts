@@ -20,6 +20,8 @@ export interface CsvPlan {
 
 /** Bytes from the start of a source that settle its dialect. */
 export const CSV_HEAD = 65536
+/** Settings above a table and enough of its rows to judge them. */
+const LINES_LOOKED_AT = 400
 const LINE_END = Uint8Array.of(10)
 const LONGEST_LINE = 1 << 24
 
@@ -48,12 +50,12 @@ export function planCsv(head: Uint8Array, options: CsvOptions = {}): CsvPlan {
   }
 }
 
-/** The complete lines of the head (all of them when it is short), decoded. */
+/** The first lines of the head, decoded; a line that the end of the head cuts is left out. */
 function linesOf(head: Uint8Array): Line[] {
   const decoder = new TextDecoder(isUtf8(head) ? 'utf-8' : 'windows-1252', { ignoreBOM: true })
   const bom = head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf ? 3 : 0
   const lines: Line[] = []
-  for (let byte = bom; byte < head.length; ) {
+  for (let byte = bom; byte < head.length && lines.length < LINES_LOOKED_AT; ) {
     const end = head.indexOf(10, byte)
     const cut = end < 0 && head.length >= CSV_HEAD && lines.length > 0
     if (cut) break
