@@ -82,6 +82,7 @@ const SUPPLY_SLIPS: readonly Slip[] = [
     'open circuit: 4.8 V, short circuit: 90 mA, maximum power: ¦4.0 V',
     'warning',
   ],
+  ['panel-tolerance-unused', 'panel: { open circuit: 7 V', '¦panel: { open circuit: 7 V ± 0.2 V', 'warning'],
   ['panel-above-charger', 'highest input: 12 V', 'highest input: ¦7 V'],
   [
     'nothing-limits-charge',

@@ -103,8 +103,9 @@ export function withLockOut(entry: ChargerEntry, pack: Pack, findings: Findings)
 
 /** Null where the numbers do not make a panel; the findings say why. */
 export function compilePanel(entry: PanelEntry, findings: Findings): Panel | null {
-  const point = compileBestPoint(entry, findings)
-  if (point === null) return null
+  const stated = compileBestPoint(entry, findings)
+  if (stated === null) return null
+  const point = atBest(stated, entry, findings)
   const technology = entry.technology ?? 'crystalline'
   const usual = usualCoefficients(technology, best(point.openCircuit_V))
   if (entry.technology === undefined)
@@ -124,6 +125,30 @@ export function compilePanel(entry: PanelEntry, findings: Findings): Panel | nul
     voltageCoefficient_per_K: exactly(usual.voltageCoefficient_per_K),
     cellsInSeries: entry.cells ?? usual.cellsInSeries,
     rise_K: entry.rise?.value ?? exactly(usual.rise_K),
+  }
+}
+
+/**
+ * The four numbers of one panel hang together: drawn one by one from their tolerances they would make no panel at all.
+ * A tolerance of the light itself does the same, and can be drawn.
+ */
+function atBest(stated: BestPoint, entry: PanelEntry, findings: Findings): BestPoint {
+  if (Object.values(stated).some(({ kind }) => kind !== 'exact'))
+    findings.warn(
+      entry.rated ? [...PANEL, 'rated'] : PANEL,
+      {
+        code: 'panel-tolerance-unused',
+        message: 'the panel is taken at its best values: tolerances of its numbers are not drawn one by one',
+        expected: 'numbers without a tolerance',
+        cure: 'say what is not known of the light as soiling: "soiling: 2..12 %"',
+      },
+      entry.rated ? 'value' : 'key',
+    )
+  return {
+    openCircuit_V: exactly(best(stated.openCircuit_V)),
+    shortCircuit_A: exactly(best(stated.shortCircuit_A)),
+    maximumPower_V: exactly(best(stated.maximumPower_V)),
+    maximumPower_A: exactly(best(stated.maximumPower_A)),
   }
 }
 

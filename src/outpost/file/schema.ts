@@ -54,7 +54,6 @@ export const outpostSchema = z
   })
 
 export type OutpostFile = z.output<typeof outpostSchema>
-export type Section = keyof typeof outpostSchema.shape
 
 /** JSON Schema 2020-12 of what one writes, for editors and other programs. */
 export function outpostJsonSchema(): object {
