@@ -17,6 +17,9 @@ import { sampleWake } from '../wake/sample-wake.ts'
 import { packCurrent_A, standing } from './load.ts'
 import { DARK_W_m2 } from './step.ts'
 
+/** No step moves more than this share of the capacity. */
+const FINENESS = 1 / 500
+
 export interface EventRun {
   readonly charge_C: number
   readonly in_C: number
@@ -73,7 +76,7 @@ export function playEvents(
   const flow = (at_s: number, duration_s: number, device_A: number) => {
     const until_s = Math.min(at_s + duration_s, end_s)
     for (let now_s = at_s; now_s < until_s - 1e-9; ) {
-      const length_s = Math.min(until_s, 3600 * (Math.floor(now_s / 3600 + 1e-12) + 1)) - now_s
+      const hourEnd_s = 3600 * (Math.floor(now_s / 3600 + 1e-12) + 1)
       const now = conditions(now_s)
       const first_A = packCurrent_A(supply, drains, device_A, now.open_V)
       const loaded_V = Math.max(now.open_V - first_A * now.resistance, now.open_V / 2)
@@ -92,6 +95,9 @@ export function playEvents(
         }
       }
       const efficiency = cell.charging?.coulombicEfficiency ?? 1
+      // So short that the voltage hardly moves, a supercapacitor's too.
+      const flowing_A = Math.max(load_A, charge_A, 1e-15)
+      const length_s = Math.min(until_s - now_s, hourEnd_s - now_s, (FINENESS * cell.capacity_C) / flowing_A)
       const room_C = cell.capacity_C * (1 - fade) - charge_C + load_A * length_s
       charge_A = Math.min(charge_A, Math.max(0, room_C) / efficiency / length_s)
       const net_A = load_A - efficiency * charge_A
@@ -114,7 +120,12 @@ export function playEvents(
   let wakes = 0
   let reports = 0
   let at_s = 0
-  let next_s = firstWake_s(wake.cadence, stream)
+  // A device that keeps local time waits for the first of its times; others begin when they are switched on.
+  const switchedOn = { start_s: from_s, end_s: from_s }
+  let next_s =
+    times_s === null
+      ? firstWake_s(wake.cadence, stream)
+      : (nextWake(wake.cadence, row, switchedOn, times_s, stream)?.at_s ?? end_s) - from_s
   while (at_s < end_s) {
     flow(at_s, next_s - at_s, wake.rest_A)
     if (next_s >= end_s) break

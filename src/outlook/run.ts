@@ -50,6 +50,7 @@ export function playRun(
   let life = lastDay
   let worn = lastDay
   let wakesJudged = 0
+  let marginJudged = Infinity
   let winters = 0
   let survived = 0
   let downBefore = 0
@@ -100,7 +101,10 @@ export function playRun(
         grids.firstDeathsByCause[cause]++
       }
     }
-    if (day < settings.judgedDays) wakesJudged = state.wakes
+    if (day < settings.judgedDays) {
+      wakesJudged = state.wakes
+      marginJudged = state.margin_V
+    }
     if (day % DAYS === DAYS - 1) {
       winters++
       if (state.downSteps === yearBegan) survived++
@@ -129,8 +133,8 @@ export function playRun(
     const bin = Math.round((perDay / settings.scheduledReportsPerDay / REPORT_SPAN) * REPORT_BINS)
     grids.reportRates[Math.min(bin, REPORT_BINS)]++
   }
-  if (Number.isFinite(state.margin_V)) {
-    const bin = Math.round((state.margin_V - MARGIN_LOW_V) / MARGIN_STEP_V)
+  if (Number.isFinite(marginJudged)) {
+    const bin = Math.round((marginJudged - MARGIN_LOW_V) / MARGIN_STEP_V)
     grids.margins[Math.min(Math.max(bin, 0), MARGIN_BINS)]++
   }
   const moved = plan.initialCharge_C + state.in_C + state.out_C

@@ -51,7 +51,7 @@ export interface Grids {
   readonly daysByDay: Uint32Array
   /** Runs by reports a day, over the days for which the aims are judged. */
   readonly reportRates: Uint32Array
-  /** Runs by smallest voltage in hand; runs that were never up are in none. */
+  /** Runs by smallest voltage in hand, over the same days; runs that were never up are in none. */
   readonly margins: Uint32Array
   /** Charge a day by part of the budget: sums and sums of squares over runs, C and C². */
   readonly budget: Float64Array

@@ -1,4 +1,5 @@
 /** A forecast as one HTML file: no script, no request to any network, light and dark by the reader's choice, printable. */
+import { dateOfDay } from '../outlook/verdict.ts'
 import type { Figure } from './figure.ts'
 import { chargeFigure } from './figure-charge.ts'
 import { dischargeFigure, lifeFigure } from './figure-life.ts'
@@ -39,6 +40,7 @@ export function forecastToHtml(forecast: Forecast): string {
 </header>
 <main>
 ${aimsSection(forecast)}
+${replaySection(forecast)}
 ${figuresOf(forecast).map(figureSection).join('\n')}
 ${careSection(forecast)}
 ${assumptionsSection(forecast)}
@@ -61,6 +63,12 @@ function aimsSection({ outlook }: Forecast): string {
   return `<section><h2>Aims</h2><table>${rows.join('')}</table></section>`
 }
 
+function replaySection({ replay }: Forecast): string {
+  if (replay === null) return ''
+  const fate = replay.alive ? 'It survives' : `It is down for ${replay.downHours.toFixed(0)} hours of`
+  return `<section><h2>The weather file's own year</h2><p>${fate} the days of ${escapeHtml(replay.title)} in their own order; the least charge is ${Math.round(100 * replay.lowestState)} % on ${dateOfDay(replay.lowestDay)}. One real year is one draw of many.</p></section>`
+}
+
 function figureSection(figure: Figure): string {
   const head = figure.head.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('')
   const rows = figure.rows
@@ -68,8 +76,8 @@ function figureSection(figure: Figure): string {
     .join('')
   return `<section id="${figure.id}">
 <h2>${escapeHtml(figure.title)}</h2>
-<figure>${figure.svg}<figcaption>${escapeHtml(figure.caption)}</figcaption></figure>
-<details><summary>The numbers</summary><div class="wide"><table><thead><tr>${head}</tr></thead><tbody>${rows}</tbody></table></div></details>
+<figure><div class="wide" role="group" tabindex="0" aria-label="${escapeHtml(figure.title)}, drawing">${figure.svg}</div><figcaption>${escapeHtml(figure.caption)}</figcaption></figure>
+<details><summary>The numbers</summary><div class="wide" role="group" tabindex="0" aria-label="Table"><table><thead><tr>${head}</tr></thead><tbody>${rows}</tbody></table></div></details>
 </section>`
 }
 
@@ -85,7 +93,7 @@ function assumptionsSection({ assumptions }: Forecast): string {
       `<tr><th scope="row">${escapeHtml(a.path)}</th><td>${escapeHtml(a.text)}</td><td>${escapeHtml(a.source)}</td></tr>`,
   )
   return `<section><h2>What it rests on</h2><p>What the file left open, and where the numbers come from.</p>
-<div class="wide"><table><thead><tr><th scope="col">where</th><th scope="col">taken as</th><th scope="col">source</th></tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`
+<div class="wide" role="group" tabindex="0" aria-label="Table"><table><thead><tr><th scope="col">where</th><th scope="col">taken as</th><th scope="col">source</th></tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`
 }
 
 const escapeHtml = (text: string) =>

@@ -13,11 +13,11 @@ h2 { font-size: 1.2rem; margin: 0 0 .75rem; font-weight: 600; }
 .verdict { font-size: 1.3rem; line-height: 1.45; margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
 section { margin-top: 2.75rem; break-inside: avoid; }
 figure { margin: 0; }
-figure svg { width: 100%; height: auto; color: var(--ink); }
+figure svg { width: 100%; min-width: 30rem; height: auto; color: var(--ink); }
 figcaption { color: var(--ink); font-size: .97rem; margin-top: .5rem; }
 details { margin-top: .6rem; font-size: .92rem; }
 summary { cursor: pointer; color: var(--accent); }
-summary:focus-visible { outline: 2px solid var(--accent); outline-offset: 3px; }
+summary:focus-visible, .wide:focus-visible { outline: 2px solid var(--accent); outline-offset: 3px; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; margin-top: .5rem; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .9rem .3rem 0; border-bottom: 1px solid var(--rule); font-weight: 400; }

@@ -19,6 +19,8 @@ export function drawSvg(options: Plot.PlotOptions, label: string): string {
   svg.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   svg.setAttribute('role', 'img')
   svg.setAttribute('aria-label', label)
+  // The drawing is one picture with one name; names on its groups mean nothing to a screen reader.
+  for (const part of svg.querySelectorAll('[aria-label]')) part.removeAttribute('aria-label')
   for (const style of svg.querySelectorAll('style')) style.remove()
   return svg.outerHTML.replace(/(\d+\.\d{3})\d+/g, '$1')
 }
