@@ -16,10 +16,10 @@ import type { Wake } from '../wake/wake.ts'
 import { wearOf } from '../wake/wear.ts'
 import { budgetParts, dayBudget_C } from './budget.ts'
 import { compilePlan, tablePanel } from './compile.ts'
-import { atBest, drawn } from './draw.ts'
+import { atBest, drawn, probabilitiesOf } from './draw.ts'
 import type { BudgetPart } from './outlook.ts'
 import { onGround, planeOf } from './plane.ts'
-import { playRun } from './run.ts'
+import { playRun, type RunOutcome } from './run.ts'
 import { drawnSky } from './sky-source.ts'
 import { emptyTally, type Tally } from './tally.ts'
 
@@ -37,7 +37,8 @@ export interface Ensemble {
   readonly budgetParts: readonly Pick<BudgetPart, 'name' | 'kind'>[]
 }
 
-const PURPOSE = { design: 1, weather: 2 }
+/** Purpose of the stream that a run's weather is drawn from. */
+export const WEATHER_STREAM = 2
 
 /** What an ensemble needs beyond the choices of who plays it. */
 export function ensembleOf(
@@ -67,8 +68,13 @@ export function wakesOf(
   return expectedWakes(wake, times, 3600 / stepsPerHour)
 }
 
-/** Plays runs `from` to `to` (not included) and tallies them. */
-export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
+/** Plays runs `from` to `to` (not included) and tallies them; `onRun` is told what came of each. */
+export function playChunk(
+  ensemble: Ensemble,
+  from: number,
+  to: number,
+  onRun: (run: number, outcome: RunOutcome) => void = () => {},
+): Tally {
   const { outpost, years, seed, stepsPerHour } = ensemble
   const tally = emptyTally(years, ensemble.budgetParts.length)
   const shapes = dayShapes(outpost.place, stepsPerHour)
@@ -79,7 +85,7 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
   )
   const tabler = memo(tablePanel, (...given) => JSON.stringify(given))
   for (let run = from; run < to; run++) {
-    const design = drawn(outpost, stream(seed, run, PURPOSE.design))
+    const design = drawn(outpost, probabilitiesOf(seed, run))
     const rows = wakesOf(design.wake, design.place, ensemble)
     const plan = compilePlan(design, rows, 3600 / stepsPerHour, tabler)
     const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
@@ -92,7 +98,7 @@ export function playChunk(ensemble: Ensemble, from: number, to: number): Tally {
       judgedDays: judgedDays(outpost.aims, years),
       endsWhenDown: plan.charging === null,
     }
-    playRun(plan, sky, stream(seed, run, PURPOSE.weather), settings, tally)
+    onRun(run, playRun(plan, sky, stream(seed, run, WEATHER_STREAM), settings, tally))
     for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
       tally.grids.budget[i] += charge_C
       tally.grids.budgetSquared[i] += charge_C * charge_C

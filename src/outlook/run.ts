@@ -32,6 +32,15 @@ export interface RunSettings {
   readonly endsWhenDown: boolean
 }
 
+/** What one run comes to, for comparing run by run. */
+export interface RunOutcome {
+  readonly winters: number
+  readonly survived: number
+  /** Day of the first death, or the days played. */
+  readonly life_days: number
+  readonly reportsPerDay: number
+}
+
 /** Plays `plan` under `sky` and adds what happens to `tally`. */
 export function playRun(
   plan: Plan,
@@ -39,7 +48,7 @@ export function playRun(
   stream: Stream,
   settings: RunSettings,
   tally: Tally,
-): void {
+): RunOutcome {
   const { counts, grids } = tally
   const stepsPerDay = 24 * sky.stepsPerHour
   const stepHours = 1 / sky.stepsPerHour
@@ -139,4 +148,5 @@ export function playRun(
   }
   const moved = plan.initialCharge_C + state.in_C + state.out_C
   tally.imbalance = Math.max(tally.imbalance, Math.abs(imbalance_C(plan, state)) / moved)
+  return { winters, survived, life_days: life, reportsPerDay: (state.wakes * settings.reportsPerWake) / day }
 }

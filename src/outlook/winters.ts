@@ -7,14 +7,20 @@ import { wilson } from '../numeric/wilson.ts'
 import type { Share } from './outlook.ts'
 import type { Counts } from './tally.ts'
 
-export function wintersSurvived(counts: Counts): Share & { survived: number; of: number } {
+/** What of a tally's counts says how winters went. */
+export type WinterCounts = Pick<
+  Counts,
+  'runs' | 'winters' | 'survived' | 'survivedSquared' | 'survivedWinters' | 'wintersSquared'
+>
+
+export function wintersSurvived(counts: WinterCounts): Share & { survived: number; of: number } {
   const { winters, survived, runs } = counts
   if (winters === 0) return { share: 0, low: 0, high: 1, survived, of: winters }
   const share = survived / winters
   const effective = winters / designEffect(counts, share)
   return { share, ...wilson(share * effective, effective), survived, of: winters }
 
-  function designEffect(c: Counts, p: number): number {
+  function designEffect(c: WinterCounts, p: number): number {
     // With no spread to estimate from, count each run once: the cautious end.
     if (p === 0 || p === 1 || runs < 2) return winters / runs
     const between = c.survivedSquared - 2 * p * c.survivedWinters + p * p * c.wintersSquared
