@@ -40,7 +40,8 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
   const rows = dialect.data
     .map((line) => fieldsOf(line.text, dialect.separator))
     .filter((fields) => fields.length === dialect.columns)
-  const notes: string[] = []
+  const notes: string[] =
+    dialect.passedOver > 0 ? [`${dialect.passedOver} lines above the table passed over`] : []
   const find = (role: Dimension, asked: string | number | undefined): number | null =>
     asked === undefined ? byHeader(dialect, role) : askedColumn(dialect, role, asked)
   let time = find('time', options.time)

@@ -16,6 +16,8 @@ export interface Dialect {
   /** Column names, or null without header. */
   readonly names: readonly string[] | null
   readonly columns: number
+  /** Lines of text above the header that are neither blank nor comments. */
+  readonly passedOver: number
   /** The lines of data within the head that was looked at. */
   readonly data: readonly Line[]
 }
@@ -87,14 +89,20 @@ function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Cand
   const start = regular.find((row) => row.data >= usual && row.fields.some((field) => /\d/.test(field)))
   if (usual === 0 || !start) return null
   const before = rows.filter((row) => row.line.number < start.line.number)
-  const headed = before.at(-1)?.fields.length === columns
-  const names = headed ? headerNames(before, columns) : commentNames(lines, start.line, separator, columns)
+  const head = before.findLastIndex((row) => row.fields.length === columns && row.data < usual)
+  const names =
+    head >= 0
+      ? headerNames(before.slice(0, head + 1), columns)
+      : commentNames(lines, start.line, separator, columns)
   const explained = regular.reduce((sum, row) => sum + row.data / columns, 0)
   // A header that agrees, and more columns, decide between readings that explain the lines about equally well.
   const score =
     explained / rows.length + (names ? 0.5 : 0) + (columns > 1 ? 0.25 : 0) + Math.min(columns, 10) / 1000
-  const data = lines.filter((line) => line.number >= start.line.number)
-  return { separator, mark, names, columns, data, score }
+  // What stands between a header and the first good row is damage, to be reported; above it are settings.
+  const first = head >= 0 ? before[head].line.number + 1 : start.line.number
+  const data = lines.filter((line) => line.number >= first)
+  const passedOver = head >= 0 ? head : before.length
+  return { separator, mark, names, columns, data, passedOver, score }
 }
 
 /** The last line before the data; a line of bare units under the names joins them. */

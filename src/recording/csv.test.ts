@@ -137,6 +137,17 @@ describe('damage', () => {
     expect(current.map((x) => Number.isNaN(x))).toEqual([false, false, false, true, true])
   })
 
+  test('damage between the header and the first row keeps the header, and is reported', () => {
+    const { damaged, current } = read('time_s,current_mA\nlost power\n0,1\n1,2\n2,3\n')
+    expect(damaged).toEqual([{ line: 2, text: 'lost power', count: 1 }])
+    expect(current).toEqual(f32([0.001, 0.002, 0.003]))
+  })
+
+  test('settings above a table are noted', () => {
+    const { notes } = read('Range: 200\nGain: 3\ntime_s,current_mA\n0,1\n1,2\n')
+    expect(notes).toContain('2 lines above the table passed over')
+  })
+
   test('an absent value is no damage', () => {
     const { damaged, current } = read('time_s,current_mA\n0,1\n1,\n2,nan\n3,OL\n4,--\n5,inf\n6,2\n')
     expect(damaged).toEqual([])

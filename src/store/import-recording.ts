@@ -3,7 +3,8 @@
  * another name and renamed when it is whole, so an interrupted import leaves no recording behind; a source that is
  * already there is opened at once.
  */
-import { type FileHandle, mkdir, open, rename, rm } from 'node:fs/promises'
+import { existsSync } from 'node:fs'
+import { type FileHandle, mkdir, open, readdir, rename, rm } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import { basename, join } from 'node:path'
 import { type BinaryOptions, BinaryStream, NPY_MAGIC, planNpy, planRaw } from '../recording/binary.ts'
@@ -37,6 +38,9 @@ export interface Imported {
   readonly reused: boolean
 }
 
+/** How folders begin that are still being written, followed by the process that writes. */
+const PARTIAL = '.partial-'
+
 /** Smaller files are read before another thread would have started. */
 const WORTH_THREADS = 1 << 23
 
@@ -57,7 +61,8 @@ export async function importRecording(
     if (strict) refuseFlaws(recording.header.flawTotals)
     return { recording, reused: true }
   }
-  const partial = join(root, `.partial-${identity.fingerprint}-${process.pid}-${Date.now()}`)
+  const partial = join(root, `${PARTIAL}${process.pid}-${identity.fingerprint}-${Date.now()}`)
+  await clearAbandoned(root)
   await mkdir(partial, { recursive: true })
   const sink = new FolderSink(partial)
   try {
@@ -99,6 +104,23 @@ async function moveInto(partial: string, folder: string): Promise<void> {
   } catch (error) {
     if (!isRecordingFolder(folder)) throw error
     await rm(partial, { recursive: true, force: true })
+  }
+}
+
+/** Removes what imports left that were killed before they could clean up: their process is gone. */
+async function clearAbandoned(root: string): Promise<void> {
+  const names = existsSync(root) ? await readdir(root) : []
+  for (const name of names.filter((each) => each.startsWith(PARTIAL)))
+    if (!isRunning(Number.parseInt(name.slice(PARTIAL.length), 10)))
+      await rm(join(root, name), { recursive: true, force: true })
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0) // signal 0 only asks
+    return true
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
   }
 }
 

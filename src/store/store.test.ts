@@ -1,4 +1,5 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import { spawnSync } from 'node:child_process'
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
@@ -110,6 +111,15 @@ describe('import', () => {
       importRecording(zipped, root, { signal: AbortSignal.abort(new Error('enough')) }),
     ).rejects.toThrow('enough')
     expect(readdirSync(root)).toEqual([])
+  })
+
+  test('what a killed import left is cleared by the next one', async () => {
+    const root = mkdtempSync(join(folder, 'recordings-'))
+    const gone = spawnSync(process.execPath, ['-e', '']).pid
+    mkdirSync(join(root, `.partial-${gone}-x`))
+    mkdirSync(join(root, `.partial-${process.pid}-x`))
+    await importRecording(source(csv.slice(0, 5000)), root)
+    expect(readdirSync(root).filter((name) => name.startsWith('.'))).toEqual([`.partial-${process.pid}-x`])
   })
 
   test.each<[string, string | Uint8Array, RegExp]>([
