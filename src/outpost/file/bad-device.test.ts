@@ -9,6 +9,7 @@ const DEVICE_SLIPS: readonly Slip[] = [
   ['yaml-tab-as-indent', '  rate: 10 min', '¦\trate: 10 min'],
   ['yaml-multiple-docs', 'aims:', '¦---\naims:'],
   ['yaml-unexpected-token', 'lasts: 2 s }', 'lasts: 2 s ¦[1 s, 3 s] }'],
+  ['yaml-alias', 'aims:', 'aims: ¦*usual\nrest of it:'],
   // Shape
   ['unknown-key', '      draws: 8 mA', '      ¦drws: 8 mA'],
   ['unknown-key', 'aims:', '¦aim:'],

@@ -48,7 +48,7 @@ function checkParts({ pack }: Supply, entry: Entry, findings: Findings): void {
         ['supply', part],
         {
           code: `primary-with-${part}`,
-          message: `a ${pack.cell.name} is a primary cell: charged, it leaks, vents or bursts`,
+          message: `${pack.cell.name} cells are primary: charged, they leak, vent or burst`,
           expected: `no ${part}, or a rechargeable cell`,
           cure: `remove the ${part}, or choose Li-ion, LiFePO4, HR6, VRLA or a supercapacitor`,
         },

@@ -128,7 +128,7 @@ export function checkBursts(designOfWake: Wake, design: Supply, findings: Findin
       if (burst.current_A <= usual_A || carried) continue
       findings.warn(['wake', list, i, step.peak ? 'peak' : 'draws'], {
         code: 'burst-heavy-for-cell',
-        message: `${formatQuantity(burst.current_A, 'current', { digits: 3 })} make a half-empty ${pack.cell.name} sag by ${volts(burst.current_A * ohms)} of its ${volts(open_V)}, and cold by more`,
+        message: `${formatQuantity(burst.current_A, 'current', { digits: 3 })} make half-empty ${pack.cell.name} sag by ${volts(burst.current_A * ohms)} of its ${volts(open_V)}, and cold by more`,
         expected: `bursts up to about ${formatQuantity(usual_A, 'current', { digits: 2 })}`,
         cure: 'put a capacitor across it that carries the burst, or take a cell with less resistance',
       })

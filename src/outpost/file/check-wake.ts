@@ -17,6 +17,7 @@ const RARE = 0.01
 const REFERENCE_YEAR = 2025
 const STEP_s = 3600
 
+const count = (perDay: number) => String(Number(perDay.toPrecision(3)))
 const duration = (s: number) => formatQuantity(s, 'duration', { digits: 3 })
 
 export function checkWake(design: Wake, zone_h: number | null, aims: Aims, findings: Findings): void {
@@ -32,8 +33,8 @@ export function checkWake(design: Wake, zone_h: number | null, aims: Aims, findi
   if (aims.reportsPerDay !== null && wakes.reportsPerDay < aims.reportsPerDay)
     findings.error(['aims', 'reports per day'], {
       code: 'aim-out-of-reach',
-      message: `${aims.reportsPerDay} reports a day are wanted, and the cadence makes ${wakes.reportsPerDay.toPrecision(3)} at best`,
-      expected: `at most ${wakes.reportsPerDay.toPrecision(3)} reports a day`,
+      message: `${aims.reportsPerDay} reports a day are wanted, and the cadence makes ${count(wakes.reportsPerDay)} at best`,
+      expected: `at most ${count(wakes.reportsPerDay)} reports a day`,
       cure: 'wake more often, let a step deliver more reports, or lower the aim',
     })
 }
@@ -86,7 +87,7 @@ function checkWear(wake: Wake<number>, wakes: ExpectedWakes, aims: Aims, finding
     if (years !== null && years < aims.years)
       findings.warn(['keeps', i], {
         code: 'memory-worn-out',
-        message: `"${kept.name}" is written ${wakes.wakesPerDay.toPrecision(3)} times a day and wears its ${kept.memory} out in ${years.toPrecision(2)} years, and ${aims.years} are wanted`,
+        message: `"${kept.name}" is written ${count(wakes.wakesPerDay)} times a day and wears its ${kept.memory} out in ${years.toPrecision(2)} years, and ${aims.years} are wanted`,
         expected: `memory that bears ${aims.years} years`,
         cure: 'spread it over more pages, write less often, or keep it in clock-ram or fram',
       })
@@ -96,18 +97,20 @@ function checkOverrun(wake: Wake<number>, mean_s: number, findings: Findings): v
   const { schedule } = wake.cadence
   if (schedule?.kind !== 'rate') return
   const { period_s } = schedule
-  const often = durationLaw(wake).reduce(
+  const law = durationLaw(wake)
+  const often = law.reduce(
     (sum, { duration_s, probability }) => sum + (duration_s > period_s ? probability : 0),
     0,
   )
   if (often <= RARE) return
   const always = mean_s > period_s
+  const enough_s = always ? mean_s : law[law.length - 1].duration_s
   findings[always ? 'error' : 'warn'](['cadence', 'rate'], {
     code: always ? 'work-overruns' : 'work-sometimes-overruns',
     message: always
       ? `the steps take ${duration(mean_s)} on average, longer than the ${duration(period_s)} from wake to wake`
       : `in ${(100 * often).toPrecision(2)} % of all wakes the steps take longer than the ${duration(period_s)} from wake to wake`,
-    expected: `a rate slower than ${duration(mean_s)}`,
+    expected: `at least ${duration(enough_s)} from wake to wake`,
     cure: 'wake less often, shorten the steps, or use "rest" to count from the end of the work',
   })
 }

@@ -74,7 +74,7 @@ function compileCapacity(entry: CellEntry, cell: Cell, findings: Findings): Unce
       code: 'capacitance-not-capacity',
       message:
         entry.capacity === undefined
-          ? `a ${cell.name} cell has a capacity, not a capacitance`
+          ? `${cell.name} cells have a capacity, not a capacitance`
           : 'capacity and capacitance both say how much it holds',
       expected: 'capacitance for a supercapacitor, capacity for any other cell',
       cure: entry.capacity === undefined ? 'write "capacity: 2000 mAh", for example' : 'keep one of them',
@@ -111,7 +111,7 @@ function checkUsual(capacity: Uncertain, cell: Cell, findings: Findings): void {
   if (ratio > UNUSUAL_RATIO || ratio < 1 / UNUSUAL_RATIO)
     findings.warn([...AT, 'capacity'], {
       code: 'capacity-unusual',
-      message: `${Math.round(best(capacity) / 3.6)} mAh is ${ratio.toFixed(2)} times what a ${cell.name} usually holds, ${Math.round(cell.capacity_C / 3.6)} mAh`,
+      message: `${Math.round(best(capacity) / 3.6)} mAh is ${ratio.toFixed(2)} times what ${cell.name} cells usually hold, ${Math.round(cell.capacity_C / 3.6)} mAh`,
       expected: `about ${Math.round(cell.capacity_C / 3.6)} mAh`,
       cure: 'check the capacity and the type; of several cells in parallel, give that of one',
     })

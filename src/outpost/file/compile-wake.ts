@@ -1,4 +1,5 @@
 /** From what the file says of the device to the engine's wake. */
+import { formatQuantity } from '../../quantity/format.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
 import type { Drain, Kept, Step, Wake } from '../../wake/wake.ts'
@@ -18,6 +19,9 @@ const USUAL_ENDURANCE: Readonly<Record<KeptEntry['memory'], number | null>> = {
   eeprom: 100_000,
   fram: null,
 }
+
+/** Digits in a message. */
+const DIGITS = { digits: 3 } as const
 
 type WakeSections = Pick<OutpostFile, 'wake' | 'rest' | 'standing' | 'resume' | 'keeps'>
 
@@ -106,14 +110,14 @@ function checkPeak(entry: StepEntry, path: Path, findings: Findings): void {
   if (duration_s > best(entry.for.value))
     findings.error(at, {
       code: 'peak-longer-than-step',
-      message: `the peak of "${entry.name}" lasts ${duration_s} s, the step ${best(entry.for.value)} s`,
+      message: `the peak of "${entry.name}" lasts ${formatQuantity(duration_s, 'duration', DIGITS)}, the step ${formatQuantity(best(entry.for.value), 'duration', DIGITS)}`,
       expected: 'a peak no longer than its step',
       cure: 'shorten the peak, or lengthen the step',
     })
   if (current_A < best(entry.draws.value))
     findings.error(at, {
       code: 'peak-below-mean',
-      message: `the peak of "${entry.name}" is ${current_A} A, its mean ${best(entry.draws.value)} A`,
+      message: `the peak of "${entry.name}" is ${formatQuantity(current_A, 'current', DIGITS)}, its mean ${formatQuantity(best(entry.draws.value), 'current', DIGITS)}`,
       expected: 'a peak above the mean current',
       cure: 'check the units of both, or remove the peak',
     })

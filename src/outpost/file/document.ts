@@ -9,6 +9,7 @@ import {
   type Node,
   type Pair,
   parseDocument,
+  visit,
 } from 'yaml'
 import type { Diagnostic, Finding, Path, Range } from './diagnostic.ts'
 
@@ -35,16 +36,23 @@ export function parseOutpostDocument(source: string): OutpostDocument {
   return { source, yaml, lines }
 }
 
-/** Cures for what goes wrong most; other errors of YAML carry a general one. */
-const CURES: Readonly<Record<string, string>> = {
-  DUPLICATE_KEY: 'remove one of the two, or put a list under one key',
-  TAB_AS_INDENT: 'indent with spaces',
-  BAD_INDENT: 'line the key up with the others of its section',
-  MULTIPLE_DOCS: 'keep one outpost in a file: remove the line of three dashes',
-  BAD_ALIAS: 'put the anchor (&name) before the alias (*name)',
-  UNEXPECTED_TOKEN: 'inside { } a text with [ or , in it needs quotes: "5 s [3 s, 9 s]"',
-  MISSING_CHAR: 'close the quote or bracket, or put a space after the colon',
-  BLOCK_AS_IMPLICIT_KEY: 'put the nested keys on lines of their own, or quote a text that holds ": "',
+/** What goes wrong most, in words and with a cure of our own; other errors of YAML carry general ones. */
+const WORDS: Readonly<Record<string, { readonly message?: string; readonly cure: string }>> = {
+  DUPLICATE_KEY: {
+    message: 'this key stands here for the second time',
+    cure: 'remove one of the two, or put a list under one key',
+  },
+  TAB_AS_INDENT: { message: 'a tab indents this line', cure: 'indent with spaces' },
+  MULTIPLE_DOCS: {
+    message: 'a second document begins here',
+    cure: 'keep one outpost in a file: remove the line of three dashes',
+  },
+  BAD_INDENT: { cure: 'line the key up with the others of its section' },
+  UNEXPECTED_TOKEN: { cure: 'inside { } a text with [ or , in it needs quotes: "5 s [3 s, 9 s]"' },
+  MISSING_CHAR: { cure: 'close the quote or bracket, or put a space after the colon' },
+  BLOCK_AS_IMPLICIT_KEY: {
+    cure: 'put the nested keys on lines of their own, or quote a text that holds ": "',
+  },
 }
 
 /**
@@ -58,9 +66,9 @@ export function syntaxProblems(document: OutpostDocument): Diagnostic[] {
     return diagnosticAt(document, [], [start, Math.max(end, start + 1)], {
       code: `yaml-${error.code.toLowerCase().replaceAll('_', '-')}`,
       severity: error.name === 'YAMLWarning' ? 'warning' : 'error',
-      message: `not YAML as it should be: ${error.message.split('\n')[0]}`,
+      message: WORDS[error.code]?.message ?? `not YAML as it should be: ${error.message.split('\n')[0]}`,
       expected: 'YAML 1.2: "key: value" lines, indented with spaces, each key once',
-      cure: CURES[error.code] ?? 'mend the line; a text with : or # in it needs quotes',
+      cure: WORDS[error.code]?.cure ?? 'mend the line; a text with : or # in it needs quotes',
     })
   })
 }
@@ -69,6 +77,33 @@ export function syntaxProblems(document: OutpostDocument): Diagnostic[] {
 const isHarmless = (error: { readonly code: string }): boolean => error.code === 'DUPLICATE_KEY'
 
 export const isReadable = ({ yaml }: OutpostDocument): boolean => yaml.errors.every(isHarmless)
+
+/** The file as plain data, or what is wrong with its aliases: unknown, part of themselves, or unfolding without end. */
+export function dataOf(
+  document: OutpostDocument,
+): { readonly data: unknown } | { readonly problem: Diagnostic } {
+  const { yaml } = document
+  try {
+    return { data: yaml.toJS() }
+  } catch (error) {
+    if (!(error instanceof ReferenceError)) throw error
+    let span: Span = [0, 1]
+    visit(yaml, {
+      Alias(_, alias) {
+        span = rangeOf(alias) ?? span
+        return alias.resolve(yaml) === undefined ? visit.BREAK : undefined
+      },
+    })
+    const problem = diagnosticAt(document, [], span, {
+      code: 'yaml-alias',
+      severity: 'error',
+      message: `not YAML as it should be: ${error.message}`,
+      expected: 'an alias (*name) of something that stands above it (&name)',
+      cure: 'write out what the alias stands for; a text that begins with * needs quotes',
+    })
+    return { problem }
+  }
+}
 
 /** Where a finding points: at the value, at the key, or at a part of the value's text. */
 export type Aim = 'value' | 'key' | { readonly start: number; readonly end: number }

@@ -10,6 +10,7 @@ import type { FileResolver } from './compile-weather.ts'
 import type { Diagnostic, Finding, Path } from './diagnostic.ts'
 import {
   type Aim,
+  dataOf,
   diagnose,
   isReadable,
   type OutpostDocument,
@@ -56,7 +57,9 @@ export function readOutpost(text: string, options: ReadOptions = {}): ReadResult
   const document = parseOutpostDocument(text)
   const syntax = syntaxProblems(document)
   if (!isReadable(document)) return { ok: false, diagnostics: syntax, document }
-  const data: unknown = document.yaml.toJS()
+  const read = dataOf(document)
+  if ('problem' in read) return { ok: false, diagnostics: [...syntax, read.problem], document }
+  const { data } = read
   if (!isMapping(data)) return { ok: false, diagnostics: [...syntax, noMapping(document, data)], document }
   const files = options.weather ?? (() => null)
 

@@ -132,7 +132,9 @@ function wordsFor(issue: Issue, value: unknown, words: FieldWords | null) {
       code: 'unknown-value',
       expected: `one of ${options.join(', ')}`,
       cure:
-        typeof value === 'string' ? `did you mean "${nearestWord(value, options)}"?` : 'choose one of them',
+        typeof value === 'string'
+          ? `did you mean "${nearestWord(value, options)}"?`
+          : `write ${options.length === 1 ? options[0] : 'one of them'}`,
     }
   switch (issue.code) {
     case 'too_small':
