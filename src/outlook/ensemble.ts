@@ -58,14 +58,15 @@ export function ensembleOf(
 export function wakesOf(
   wake: Wake<number>,
   place: Place<number>,
-  { calendarYear, stepsPerHour }: Pick<Ensemble, 'calendarYear' | 'stepsPerHour'>,
+  choices: Pick<Ensemble, 'calendarYear' | 'stepsPerHour'>,
 ): ExpectedWakes[] {
-  const { schedule } = wake.cadence
-  const times =
-    schedule?.kind === 'times-of-day'
-      ? timesOfYear(schedule.times, schedule.zone, place.zone_h, calendarYear)
-      : null
-  return expectedWakes(wake, times, 3600 / stepsPerHour)
+  return expectedWakes(wake, timesFor(wake, place.zone_h, choices.calendarYear), 3600 / choices.stepsPerHour)
+}
+
+/** The moments of a cadence of local times, null for any other; the same for every draw of a design. */
+export function timesFor({ cadence }: Wake<unknown>, zone_h: number, calendarYear: number): Float64Array | null {
+  const { schedule } = cadence
+  return schedule?.kind === 'times-of-day' ? timesOfYear(schedule.times, schedule.zone, zone_h, calendarYear) : null
 }
 
 /** Plays runs `from` to `to` (not included) and tallies them; `onRun` is told what came of each. */
@@ -79,6 +80,8 @@ export function playChunk(
   const tally = emptyTally(years, ensemble.budgetParts.length)
   const shapes = dayShapes(outpost.place, stepsPerHour)
   const generator = prepareGenerator(outpost.place.climate)
+  const step_s = 3600 / stepsPerHour
+  const times = timesFor(outpost.wake, outpost.place.zone_h, ensemble.calendarYear)
   const planeFor = memo(
     planeOf,
     ({ tilt_deg, azimuth_deg, albedo }) => `${tilt_deg} ${azimuth_deg} ${albedo}`,
@@ -86,8 +89,8 @@ export function playChunk(
   const tabler = memo(tablePanel, (...given) => JSON.stringify(given))
   for (let run = from; run < to; run++) {
     const design = drawn(outpost, probabilitiesOf(seed, run))
-    const rows = wakesOf(design.wake, design.place, ensemble)
-    const plan = compilePlan(design, rows, 3600 / stepsPerHour, tabler)
+    const rows = expectedWakes(design.wake, times, step_s)
+    const plan = compilePlan(design, rows, step_s, tabler)
     const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
     const settings = {
       years,
@@ -111,7 +114,8 @@ export function playChunk(
 export const judgedDays = ({ years: wanted }: Aims, played: number): number =>
   Math.round(Math.min(wanted ?? played, played) * DAYS)
 
-const flashLife_days = ({ keeps }: Wake<number>, wakesPerDay: number) =>
+/** Days until the first of the memories is worn out. */
+export const flashLife_days = ({ keeps }: Wake<number>, wakesPerDay: number) =>
   Math.min(...wearOf(keeps, wakesPerDay).map(({ years }) => (years === null ? Infinity : years * DAYS)))
 
 /** Remembers the last answer: most designs leave panel and plane as they are from run to run. */

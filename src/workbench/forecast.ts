@@ -36,7 +36,7 @@ export interface ForecastChoices {
 }
 
 /** Runs and years where none are asked for: with a panel many winters count, without one a whole life. */
-const USUAL = { panel: { runs: 200, years: 10 }, alone: { runs: 100, years: 20 } }
+const USUAL = { panel: { runs: 200, years: 10 }, alone: { runs: 100, years: 15 } }
 const Z95_SQUARED = 3.8415
 /** A stricter aim than this would want more runs than anyone waits for. */
 const MOST_SHARE = 0.995
