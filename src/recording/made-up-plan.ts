@@ -9,6 +9,10 @@ const PLAN = 0
 /** Two levels of a case differ at least by this factor: 50 mA while joining and 30 mA while joined are two states. */
 const LEAST_RATIO = 1.6
 const SHORTEST_SAMPLES = 20
+/** Nothing wakes more often. */
+const LEAST_PERIOD_S = 0.1
+/** A converter's bursts come every few milliseconds; sampled more slowly they are no bursts. */
+const LONGEST_BURST_STEP_S = 1 / 3000
 
 interface Dice {
   chance(p: number): boolean
@@ -50,9 +54,10 @@ export function madeUpPlan(seed: number, number: number): MadeUpPlan {
       ? { frequency_Hz: roll.chance(0.5) ? 50 : 60, amplitude_A: levels_A[0] * roll.between(0.02, 0.3) }
       : null,
     ripple: roll.chance(0.2) ? { period: roll.whole(3, 10), share: roll.between(0.01, 0.05) } : null,
-    bursts: roll.chance(0.2)
-      ? { period: roll.whole(20, 60), length: roll.whole(1, 2), share: roll.between(0.2, 0.5) }
-      : null,
+    bursts:
+      roll.chance(0.25) && interval_s < LONGEST_BURST_STEP_S
+        ? { period: roll.whole(20, 60), length: roll.whole(1, 2), share: roll.between(0.2, 0.5) }
+        : null,
     digit_A: roll.chance(0.5) ? levels_A[0] / roll.scale(5, 50) : null,
   }
 }
@@ -81,7 +86,7 @@ function drawWakes(roll: Dice, work: readonly MadeUpVisit[], states: number, int
   const work_s = work.reduce((sum, { duration_s }) => sum + duration_s, 0)
   const count = roll.whole(8, 40)
   const samples = roll.scale(100_000, 400_000)
-  const period_s = Math.max((samples * interval_s) / count, work_s * roll.scale(2, 10))
+  const period_s = Math.max((samples * interval_s) / count, work_s * roll.scale(2, 10), LEAST_PERIOD_S)
   const jitter = roll.chance(0.6) ? roll.scale(0.001, 0.1) : 0
   const trouble = roll.between(0, 0.15)
   const visits: MadeUpVisit[] = [{ state: 0, duration_s: period_s * roll.between(0.2, 0.8) }]
@@ -128,7 +133,7 @@ function troubled(
       const free = Array.from({ length: states - 1 }, (_, k) => k + 1).filter(
         (state) => state !== work[at].state && state !== work[at + 1].state,
       )
-      if (free.length === 0) return [...work]
+      if (free.length === 0) return troubled(roll, 'longer', work, states, period_s)
       const duration_s = work[at].duration_s
       const state = free[roll.whole(0, free.length - 1)]
       return [...work.slice(0, at + 1), { state, duration_s }, ...work.slice(at + 1)]

@@ -1,0 +1,163 @@
+/** The typical wake, and what is odd about the others. */
+import { quantileSorted } from '../numeric/quantile.ts'
+import type { Cycle } from './cycles.ts'
+import type { Segments } from './states.ts'
+
+/** States are indices; `place` is the place in the typical wake. */
+export type Oddity =
+  /** States were gone through again, after a pause or not: a failed join, a retry. */
+  | { readonly kind: 'repeated'; readonly states: readonly number[] }
+  /** A state lasted longer or shorter than in other wakes. */
+  | {
+      readonly kind: 'longer' | 'shorter'
+      readonly state: number
+      readonly place: number
+      readonly lasted_s: number
+      readonly usual_s: number
+    }
+  /** The wake ended early: these states did not come. */
+  | { readonly kind: 'truncated'; readonly states: readonly number[] }
+  /** States that the typical wake does not have there, or that it has and this one lacks. */
+  | { readonly kind: 'extra' | 'lacking'; readonly states: readonly number[] }
+  /** So many wakes did not come before the next one. */
+  | { readonly kind: 'missed'; readonly wakes: number }
+
+type Plain = Omit<Cycle, 'odd'>
+
+/** A period of this many usual ones, give or take a quarter, hides missed wakes where the period is regular. */
+const REGULAR = 0.2
+const WHOLE_WITHIN = 0.25
+const LONGER = 1.5
+const SHORTER = 0.5
+/** And so many robust deviations from the usual. */
+const DEVIATIONS = 6
+const MEDIAN_TO_DEVIATION = 1.4826
+
+/** The commonest sequence of states; the first of equals. Null without wakes. */
+export function typicalSequence(
+  cycles: readonly Plain[],
+): { sequence: readonly number[]; wakes: number } | null {
+  const counts = new Map<string, { sequence: readonly number[]; wakes: number }>()
+  for (const { sequence } of cycles) {
+    const key = sequence.join()
+    counts.set(key, { sequence, wakes: (counts.get(key)?.wakes ?? 0) + 1 })
+  }
+  return [...counts.values()].reduce<{ sequence: readonly number[]; wakes: number } | null>(
+    (best, each) => (best === null || each.wakes > best.wakes ? each : best),
+    null,
+  )
+}
+
+export function oddities(
+  cycle: Plain,
+  all: readonly Plain[],
+  typical: readonly number[],
+  segments: Segments,
+  periods: readonly number[],
+  jitter_s: number | null,
+): Oddity[] {
+  const cut = cycle.to === segments.states.length // still working when the recording ended
+  const odd: Oddity[] = cut ? [] : oddSequence(cycle.sequence, typical)
+  if (!cut && odd.length === 0) odd.push(...oddDurations(cycle, all, typical, segments))
+  const missed = missedWakes(cycle.period_s, periods, jitter_s)
+  if (missed > 0) odd.push({ kind: 'missed', wakes: missed })
+  return odd
+}
+
+function missedWakes(period_s: number | null, periods: readonly number[], jitter_s: number | null): number {
+  if (period_s === null || jitter_s === null || periods.length < 3) return 0
+  const usual = quantileSorted(Float64Array.from(periods).sort(), 0.5)
+  if (jitter_s > REGULAR * usual) return 0
+  const times = Math.round(period_s / usual)
+  return times >= 2 && Math.abs(period_s / usual - times) <= WHOLE_WITHIN ? times - 1 : 0
+}
+
+function oddSequence(sequence: readonly number[], typical: readonly number[]): Oddity[] {
+  if (same(sequence, typical)) return []
+  const missing = missingEnd(sequence, typical)
+  if (missing !== null) return [{ kind: 'truncated', states: missing }]
+  const repeated = repeatedBlock(sequence, typical)
+  if (repeated !== null) return repeated
+  const common = longestCommon(sequence, typical)
+  const extra = without(sequence, common)
+  const lacking = without(typical, common)
+  const odd: Oddity[] = []
+  if (extra.length > 0) odd.push({ kind: 'extra', states: extra })
+  if (lacking.length > 0) odd.push({ kind: 'lacking', states: lacking })
+  return odd
+}
+
+const same = (a: readonly number[], b: readonly number[]): boolean =>
+  a.length === b.length && a.every((state, k) => state === b[k])
+
+/** States of the typical wake after those that came; null where the wake is no beginning of it. */
+function missingEnd(sequence: readonly number[], typical: readonly number[]): readonly number[] | null {
+  return same(sequence, typical.slice(0, sequence.length)) ? typical.slice(sequence.length) : null
+}
+
+/** The sequence with one block that comes twice, a pause at rest between or not, taken out once is the typical wake or its beginning. */
+function repeatedBlock(sequence: readonly number[], typical: readonly number[]): Oddity[] | null {
+  for (let length = 1; length <= sequence.length / 2; length++)
+    for (let pause = 0; pause <= 1; pause++)
+      for (let first = 0; first + 2 * length + pause <= sequence.length; first++) {
+        const again = first + length + pause
+        const block = sequence.slice(first, first + length)
+        if (!same(block, sequence.slice(again, again + length))) continue
+        const once = [...sequence.slice(0, first), ...sequence.slice(again)]
+        const missing = missingEnd(once, typical)
+        if (missing === null) continue
+        const odd: Oddity[] = [{ kind: 'repeated', states: block }]
+        if (missing.length > 0) odd.push({ kind: 'truncated', states: missing })
+        return odd
+      }
+  return null
+}
+
+/** Places in `a` and `b` of a longest common subsequence (Wagner & Fischer 1974), as the states themselves. */
+function longestCommon(a: readonly number[], b: readonly number[]): number[] {
+  const length = Array.from({ length: a.length + 1 }, () => new Int32Array(b.length + 1))
+  for (let i = a.length - 1; i >= 0; i--)
+    for (let j = b.length - 1; j >= 0; j--)
+      length[i][j] = a[i] === b[j] ? length[i + 1][j + 1] + 1 : Math.max(length[i + 1][j], length[i][j + 1])
+  const common: number[] = []
+  for (let i = 0, j = 0; i < a.length && j < b.length; ) {
+    if (a[i] === b[j]) {
+      common.push(a[i++])
+      j++
+    } else if (length[i + 1][j] >= length[i][j + 1]) i++
+    else j++
+  }
+  return common
+}
+
+/** What is left of a sequence when a subsequence of it is taken out. */
+function without(sequence: readonly number[], taken: readonly number[]): number[] {
+  let k = 0
+  return sequence.filter((state) => {
+    if (state !== taken[k]) return true
+    k++
+    return false
+  })
+}
+
+function oddDurations(
+  cycle: Plain,
+  all: readonly Plain[],
+  typical: readonly number[],
+  { times_s, states }: Segments,
+): Oddity[] {
+  const alike = all.filter(({ sequence, to }) => same(sequence, typical) && to < states.length)
+  if (alike.length < 3) return []
+  const lasts = (each: Plain, place: number) => times_s[each.from + place + 1] - times_s[each.from + place]
+  return typical.flatMap((state, place): Oddity[] => {
+    const sorted = Float64Array.from(alike, (each) => lasts(each, place)).sort()
+    const usual_s = quantileSorted(sorted, 0.5)
+    const distances = sorted.map((duration) => Math.abs(duration - usual_s)).sort()
+    const allowed = DEVIATIONS * MEDIAN_TO_DEVIATION * quantileSorted(distances, 0.5)
+    const lasted_s = lasts(cycle, place)
+    if (Math.abs(lasted_s - usual_s) <= allowed) return []
+    if (lasted_s >= LONGER * usual_s) return [{ kind: 'longer', state, place, lasted_s, usual_s }]
+    if (lasted_s <= SHORTER * usual_s) return [{ kind: 'shorter', state, place, lasted_s, usual_s }]
+    return []
+  })
+}

@@ -1,0 +1,120 @@
+/**
+ * Wakes and the cycles between them. A wake begins with the first rise out of rest; a cycle lasts until the next wake.
+ * Which cycle is typical, and what is odd about the others: cycles-odd.ts. Wakes at clock minutes: cycles-clock.ts.
+ */
+import { quantileSorted } from '../numeric/quantile.ts'
+import { boutsOf, restOf } from './cycles-bouts.ts'
+import { type ClockAlignment, clockAlignment } from './cycles-clock.ts'
+import { type Oddity, oddities, typicalSequence } from './cycles-odd.ts'
+import type { Segments } from './states.ts'
+import { type Dwell, dwellOf, type State } from './states-summary.ts'
+
+export interface Cycle {
+  /** Segments of the wake: from … to − 1, as indices into the segments; then it rests. */
+  readonly from: number
+  readonly to: number
+  readonly start_s: number
+  /** From the first rise to the last return to rest. */
+  readonly work_s: number
+  /** To the next wake; null for the last. */
+  readonly period_s: number | null
+  /** Until the next wake; null for the last. In C. */
+  readonly charge_C: number | null
+  /** Charge of the wake itself. */
+  readonly work_C: number
+  /** States of the wake in order. */
+  readonly sequence: readonly number[]
+  readonly odd: readonly Oddity[]
+}
+
+export interface Spread {
+  readonly count: number
+  readonly mean: number
+  /** With n − 1; 0 for a single value. */
+  readonly deviation: number
+  readonly p5: number
+  readonly median: number
+  readonly p95: number
+}
+
+export interface Cycles {
+  /** The state between wakes; null when there is a single state. */
+  readonly rest: number | null
+  /** Every wake whose first rise is in the recording. */
+  readonly list: readonly Cycle[]
+  readonly period_s: Spread | null
+  /** Robust standard deviation of the period: 1.4826 times the median distance from the median. */
+  readonly jitter_s: number | null
+  readonly charge_C: Spread | null
+  readonly work_s: Dwell | null
+  /** States of the typical wake, and how many wakes are like it. */
+  readonly typical: { readonly sequence: readonly number[]; readonly wakes: number } | null
+  readonly clock: ClockAlignment | null
+}
+
+const MEDIAN_TO_DEVIATION = 1.4826
+
+/** `epoch_s`: when the first sample was, for wakes at clock minutes; null when not known. */
+export function cyclesOf(states: readonly State[], segments: Segments, epoch_s: number | null): Cycles {
+  const rest = restOf(states)
+  const bouts = rest === null ? [] : boutsOf(states, segments, rest)
+  const plain = bouts.map((bout, k) => cycleOf(segments, bout, bouts[k + 1] ?? null))
+  const periods = plain.flatMap(({ period_s }) => period_s ?? [])
+  const jitter_s = robustDeviation(periods)
+  const typical = typicalSequence(plain)
+  const list = plain.map((cycle) => ({
+    ...cycle,
+    odd: typical === null ? [] : oddities(cycle, plain, typical.sequence, segments, periods, jitter_s),
+  }))
+  return {
+    rest,
+    list,
+    period_s: spreadOf(periods),
+    jitter_s,
+    charge_C: spreadOf(plain.flatMap(({ charge_C }) => charge_C ?? [])),
+    work_s: dwellOf(plain.map(({ work_s }) => work_s)),
+    typical,
+    clock: clockAlignment(
+      plain.map(({ start_s }) => start_s),
+      epoch_s,
+    ),
+  }
+}
+
+function cycleOf(
+  segments: Segments,
+  { from, to }: { from: number; to: number },
+  next: { from: number } | null,
+): Omit<Cycle, 'odd'> {
+  const { times_s, charge_C, states } = segments
+  return {
+    from,
+    to,
+    start_s: times_s[from],
+    work_s: times_s[to] - times_s[from],
+    period_s: next === null ? null : times_s[next.from] - times_s[from],
+    charge_C: next === null ? null : chargeBetween(charge_C, from, next.from),
+    work_C: chargeBetween(charge_C, from, to),
+    sequence: [...states.subarray(from, to)],
+  }
+}
+
+function chargeBetween(charge_C: Float64Array, from: number, to: number): number {
+  let sum = 0
+  for (let k = from; k < to; k++) sum += charge_C[k]
+  return sum
+}
+
+function spreadOf(values: readonly number[]): Spread | null {
+  const dwell = dwellOf(values)
+  if (dwell === null) return null
+  const { visits, mean_s, deviation_s, p5_s, median_s, p95_s } = dwell
+  return { count: visits, mean: mean_s, deviation: deviation_s, p5: p5_s, median: median_s, p95: p95_s }
+}
+
+function robustDeviation(values: readonly number[]): number | null {
+  if (values.length < 2) return null
+  const median = quantileSorted(Float64Array.from(values).sort(), 0.5)
+  const distances = Float64Array.from(values, (value) => Math.abs(value - median)).sort()
+  return MEDIAN_TO_DEVIATION * quantileSorted(distances, 0.5)
+}

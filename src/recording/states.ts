@@ -1,0 +1,51 @@
+/**
+ * What a device does, from its measured current: noise, states with their levels, segments, cycles. Everything is plain
+ * data; current in A, time in s, charge in C. Method and measured errors: docs/models/states.md.
+ */
+import { type Cycles, cyclesOf } from './cycles.ts'
+import type { NoiseAt } from './stabilise.ts'
+import type { Samples } from './states-samples.ts'
+import { segment } from './states-segments.ts'
+import { measureSegments } from './states-statistics.ts'
+import { type State, summariseStates } from './states-summary.ts'
+
+export interface Segments {
+  /** First sample of each, rising from 0; a segment ends where the next begins. */
+  readonly starts: Int32Array
+  /** Index into the states. */
+  readonly states: Uint16Array
+  /** Time from the first sample of the recording at which each begins, and one more: the end. */
+  readonly times_s: Float64Array
+  readonly charge_C: Float64Array
+  /** Mean over the known samples, without those next to an edge; NaN where none is known. */
+  readonly mean_A: Float64Array
+}
+
+export interface Analysis {
+  /** How noisy samples are at the levels that occur, lowest level first. */
+  readonly noise: readonly NoiseAt[]
+  /** Lowest level first. */
+  readonly states: readonly State[]
+  readonly segments: Segments
+  readonly cycles: Cycles
+}
+
+export interface AnalyseOptions {
+  /** Seconds since 1970-01-01T00:00Z at the first sample, to align cycles to clock minutes; null when not known. */
+  readonly epoch_s?: number | null
+}
+
+/** Throws RangeError when no sample is a number. */
+export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysis {
+  const { path, scale } = segment(samples)
+  const measured = measureSegments(samples, path)
+  const { states, order } = summariseStates(path.levels, measured)
+  const segments: Segments = {
+    starts: path.starts,
+    states: path.levels.map((level) => order[level]),
+    times_s: measured.times_s,
+    charge_C: measured.charge_C,
+    mean_A: measured.mean_A,
+  }
+  return { noise: scale.noise, states, segments, cycles: cyclesOf(states, segments, options.epoch_s ?? null) }
+}
