@@ -1,14 +1,14 @@
 /**
  * What a drawing of a span needs: smallest, largest and mean current of each of a row of buckets, from the coarsest
- * level of the pyramid that has at least eight nodes to a bucket. Every node falls into exactly one bucket, that of its
- * start, so no sample is lost at any zoom; a bucket's edge is off by at most an eighth of its width.
+ * level of the pyramid that has at least four nodes to a bucket. Every node falls into exactly one bucket, that of its
+ * start, so no sample is lost at any zoom; a bucket's edge is off by at most a quarter of its width.
  */
 import { blockAtTime, readBlock } from './access.ts'
 import { BLOCK_FIELDS, blockCount, blockField, FIELD, LEVELS, NODE_BYTES } from './layout.ts'
 import { BLOCK_SAMPLES, type Recording } from './recording.ts'
 import { clipSpan, heldWithin, type Span, samplesWithin, wholeSpan } from './span.ts'
 
-const NODES_PER_BUCKET = 8
+const NODES_PER_BUCKET = 4
 
 export interface View {
   readonly from_s: number
@@ -79,12 +79,14 @@ class Drawing {
   addSamples(recording: Recording, index: number): void {
     const block = readBlock(recording, index)
     const { from, to } = samplesWithin(block, this.span)
+    const { current_A, times_s, holds_s, start_s, interval_s } = block
     for (let i = from; i < to; i++) {
-      const hold = heldWithin(block, i, this.span)
-      const x = block.current_A[i]
-      if (hold === 0 || Number.isNaN(x)) continue
-      const start = block.times_s === null ? block.start_s + i * block.interval_s : block.times_s[i]
-      this.add(start, x, x, x * hold, hold)
+      const x = current_A[i]
+      // Only the first and last sample can be cut by the span.
+      const inside = i > from && i < to - 1
+      const hold = !inside ? heldWithin(block, i, this.span) : holds_s === null ? interval_s : holds_s[i]
+      if (x - x !== 0 || (hold === 0 && !inside)) continue
+      this.add(times_s === null ? start_s + i * interval_s : times_s[i], x, x, x * hold, hold)
     }
   }
 
