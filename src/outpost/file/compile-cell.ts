@@ -1,4 +1,6 @@
 /** From what the file says of its cell to the engine's pack. */
+
+import { times } from '../../quantity/scaled.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
 import {
@@ -12,7 +14,6 @@ import {
 import type { Cell, Pack } from '../../supply/supply.ts'
 import type { Path } from './diagnostic.ts'
 import type { Findings } from './findings.ts'
-import { times } from './scaled.ts'
 import type { OutpostFile } from './schema.ts'
 
 type CellEntry = OutpostFile['supply']['cell']

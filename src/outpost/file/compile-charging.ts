@@ -1,10 +1,11 @@
 /** From what the file says of charger and panel to the engine's. */
+
+import { times } from '../../quantity/scaled.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
 import { usualCoefficients } from '../../supply/panel.ts'
 import type { Charger, Pack, Panel } from '../../supply/supply.ts'
 import type { Findings } from './findings.ts'
-import { times } from './scaled.ts'
 import type { OutpostFile } from './schema.ts'
 
 type ChargerEntry = NonNullable<OutpostFile['supply']['charger']>
