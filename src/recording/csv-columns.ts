@@ -1,7 +1,7 @@
 /** Which columns are time, current and voltage, and in which units. */
 
 import { type Dialect, fieldsOf, numberIn } from './csv-dialect.ts'
-import type { ColumnPlan } from './csv-rows.ts'
+import type { ColumnPlan } from './csv-row-plan.ts'
 import { type CalendarTime, parseClockTime, parseIsoTime } from './csv-time.ts'
 import { type Dimension, type HeaderUnit, headerUnit, unitInName } from './header-units.ts'
 import type { Origin } from './recording.ts'

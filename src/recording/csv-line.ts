@@ -1,6 +1,6 @@
 /** One line of a CSV text read with care: quotes, absent values, calendar times, comments, damage. */
 import { parseNumber } from './csv-number.ts'
-import type { ColumnPlan, RowPlan } from './csv-rows.ts'
+import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 import { calendarSeconds } from './csv-time.ts'
 
 export interface LineRead {

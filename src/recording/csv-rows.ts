@@ -5,28 +5,7 @@
  */
 import { readLine } from './csv-line.ts'
 import { POWERS_OF_TEN } from './csv-number.ts'
-
-/** One column that is wanted. The value read is number · 10^shift · factor − origin. */
-export interface ColumnPlan {
-  readonly role: 'time' | 'current' | 'voltage'
-  /** Place in the line, from 0. */
-  readonly index: number
-  readonly kind: 'number' | 'calendar'
-  readonly shift: number
-  readonly factor: number
-  readonly origin: number
-}
-
-/** How the rows are written. Plain data, so that it can be handed to another thread. */
-export interface RowPlan {
-  readonly separator: number
-  /** Separators in a row count as one (columns lined up with spaces). */
-  readonly merge: boolean
-  readonly mark: number
-  readonly comments: readonly number[]
-  /** In rising order of place, at most one per role. */
-  readonly columns: readonly ColumnPlan[]
-}
+import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 
 export interface DamagedLine {
   /** Lines after the first of this text, from 0. */

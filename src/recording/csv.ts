@@ -4,7 +4,8 @@
  */
 import { type CsvOptions, chooseColumns } from './csv-columns.ts'
 import { COMMENTS, findDialect, type Line } from './csv-dialect.ts'
-import { type DamagedLine, type RowPlan, type Rows, readRows, rowsFor } from './csv-rows.ts'
+import type { RowPlan } from './csv-row-plan.ts'
+import { type DamagedLine, type Rows, readRows, rowsFor } from './csv-rows.ts'
 import type { Origin, SampleSink } from './recording.ts'
 
 export interface CsvPlan {

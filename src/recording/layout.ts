@@ -2,17 +2,20 @@
  * Where everything lies in the parts of a recording, little-endian; docs/recording-format.md is this file in words.
  * Sample i is in block ⌊i / BLOCK_SAMPLES⌋, and node k of a level holds samples k·size … k·size + size − 1.
  */
-import { BLOCK_SAMPLES, type BlockRow, type Part, type Recording } from './recording.ts'
+import { BLOCK_SAMPLES, type Part, type Recording } from './recording.ts'
 
 /** One number each in a row of the block table. Pairs (`charge`, `chargeLow`) are double-doubles. */
 const FIELDS = [
   'firstSample',
   'count',
   'start_s',
+  /** End of the last hold. */
   'end_s',
   /** 0 when times and holds are stored one by one. */
   'interval_s',
+  /** Samples that are numbers. */
   'valid',
+  /** Smallest and largest sample, NaN when none is a number. */
   'min_A',
   'max_A',
   // Sums over all blocks before this one. The row after the last block holds the totals.
@@ -62,20 +65,6 @@ export function blockCount(recording: Recording): number {
 
 export function blockField(recording: Recording, block: number, field: BlockField): number {
   return recording.table[block * BLOCK_FIELDS + FIELD[field]]
-}
-
-export function blockRow(recording: Recording, block: number): BlockRow {
-  const at = (field: BlockField) => blockField(recording, block, field)
-  return {
-    firstSample: at('firstSample'),
-    count: at('count'),
-    start_s: at('start_s'),
-    end_s: at('end_s'),
-    interval_s: at('interval_s') || null,
-    valid: at('valid'),
-    min_A: at('min_A'),
-    max_A: at('max_A'),
-  }
 }
 
 /** Block that holds a sample; throws RangeError outside the recording. */

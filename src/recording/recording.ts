@@ -74,22 +74,6 @@ export interface RecordingHeader {
   readonly notes: readonly string[]
 }
 
-/** One row per block, in order; see layout.ts for its bytes. */
-export interface BlockRow {
-  readonly firstSample: number
-  readonly count: number
-  readonly start_s: number
-  /** End of the last hold. */
-  readonly end_s: number
-  /** Step between samples; null when times and holds are stored one by one. */
-  readonly interval_s: number | null
-  /** Samples that are numbers. */
-  readonly valid: number
-  /** Smallest and largest sample, NaN when none is a number. */
-  readonly min_A: number
-  readonly max_A: number
-}
-
 /** The bytes of one part, e.g. one file; `read` returns a fresh, 8-byte aligned copy or view. */
 export interface PartSource {
   read(part: Part, byteOffset: number, byteLength: number): Uint8Array<ArrayBuffer>

@@ -19,8 +19,8 @@ export interface ExportOptions {
 /** Turns the blocks of a span into bytes, block by block. */
 interface Encoder {
   start(samples: number): Uint8Array
-  encode(columns: SpanColumns): Uint8Array
-  end(): Uint8Array
+  encode(columns: SpanColumns): Uint8Array | Promise<Uint8Array>
+  end(): Uint8Array | Promise<Uint8Array>
 }
 
 /** Writes the samples that start within the span; under another name until whole. Returns how many there are. */
@@ -39,11 +39,11 @@ export async function exportSpan(
       await writeAll(file, encoder.start(options.format === 'npy' ? countSamples(recording, span) : 0))
       for (const columns of spanColumns(recording, span)) {
         options.signal?.throwIfAborted()
-        await writeAll(file, encoder.encode(columns))
+        await writeAll(file, await encoder.encode(columns))
         done += columns.time_s.length
         options.onProgress?.(done)
       }
-      await writeAll(file, encoder.end())
+      await writeAll(file, await encoder.end())
     } finally {
       await file.close()
     }
@@ -125,13 +125,13 @@ function parquetEncoder(hasVoltage: boolean): Encoder {
   }
   return {
     start: taken,
-    encode: (columns) => {
+    encode: async (columns) => {
       const columnData = columnsOf(columns).map(({ name, data }) => ({ name, data }))
-      writer.write({ columnData, rowGroupSize: columns.time_s.length })
+      await writer.write({ columnData, rowGroupSize: columns.time_s.length })
       return taken()
     },
-    end: () => {
-      writer.finish()
+    end: async () => {
+      await writer.finish()
       return taken()
     },
   }

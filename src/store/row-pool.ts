@@ -1,6 +1,7 @@
 /** Threads that read CSV rows; pieces may finish in any order, answers are awaited in the order of asking. */
 import { Worker } from 'node:worker_threads'
-import type { RowPlan, Rows } from '../recording/csv-rows.ts'
+import type { RowPlan } from '../recording/csv-row-plan.ts'
+import type { Rows } from '../recording/csv-rows.ts'
 
 interface Done {
   readonly bytes: Uint8Array<ArrayBuffer>

@@ -1,6 +1,7 @@
 /** One thread of an import: turns a piece of CSV text into columns and hands both buffers back. */
 import { parentPort, workerData } from 'node:worker_threads'
-import { type RowPlan, type Rows, readRows, rowsFor } from '../recording/csv-rows.ts'
+import type { RowPlan } from '../recording/csv-row-plan.ts'
+import { type Rows, readRows, rowsFor } from '../recording/csv-rows.ts'
 
 interface Job {
   readonly bytes: Uint8Array<ArrayBuffer>

@@ -1,0 +1,22 @@
+/** What the rows of a CSV text hold and how they are written: plain data, so that it can go to another thread. */
+
+/** One column that is wanted. The value read is number · 10^shift · factor − origin. */
+export interface ColumnPlan {
+  readonly role: 'time' | 'current' | 'voltage'
+  /** Place in the line, from 0. */
+  readonly index: number
+  readonly kind: 'number' | 'calendar'
+  readonly shift: number
+  readonly factor: number
+  readonly origin: number
+}
+
+export interface RowPlan {
+  readonly separator: number
+  /** Separators in a row count as one (columns lined up with spaces). */
+  readonly merge: boolean
+  readonly mark: number
+  readonly comments: readonly number[]
+  /** In rising order of place, at most one per role. */
+  readonly columns: readonly ColumnPlan[]
+}
