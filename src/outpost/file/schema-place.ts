@@ -1,6 +1,7 @@
 /** Where it stands and what must hold, as the file says it: `place` and `aims`. */
 import { z } from 'zod'
-import { quantities, quantity } from './quantity-field.ts'
+import { quantity } from './quantity-field.ts'
+import { quantities } from './quantity-list-field.ts'
 
 const MONTHS = 12
 

@@ -4,8 +4,8 @@ import { editDistance, nearestWord } from '../../numeric/edit-distance.ts'
 import type { Finding, Path } from './diagnostic.ts'
 import type { Aim } from './document.ts'
 import type { Findings } from './findings.ts'
-import type { FieldProblem } from './quantity-field.ts'
 import { type FieldWords, fieldAt, keysOf, wordsOf } from './schema-walk.ts'
+import type { FieldProblem } from './sourced-field.ts'
 
 type Issue = z.core.$ZodIssue
 
