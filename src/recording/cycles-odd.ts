@@ -27,6 +27,7 @@ type Plain = Omit<Cycle, 'odd'>
 /** A period of this many usual ones, give or take a quarter, hides missed wakes where the period is regular. */
 const REGULAR = 0.2
 const WHOLE_WITHIN = 0.25
+const FEWEST_ALIKE = 3
 const LONGER = 1.5
 const SHORTER = 0.5
 /** And so many robust deviations from the usual. */
@@ -48,32 +49,58 @@ export function typicalSequence(
   )
 }
 
-export function oddities(
-  cycle: Plain,
-  all: readonly Plain[],
-  typical: readonly number[],
-  segments: Segments,
-  periods: readonly number[],
-  jitter_s: number | null,
-): Oddity[] {
-  const cut = cycle.to === segments.states.length // still working when the recording ended
-  const odd: Oddity[] = cut ? [] : oddSequence(cycle.sequence, typical)
-  if (!cut && odd.length === 0) odd.push(...oddDurations(cycle, all, typical, segments))
-  const missed = missedWakes(cycle.period_s, periods, jitter_s)
-  if (missed > 0) odd.push({ kind: 'missed', wakes: missed })
-  return odd
+/** What is usual: of wakes like the typical one, and of the period where it is regular. */
+interface Usual {
+  readonly sequence: readonly number[]
+  /** Per place of the sequence; null where too few wakes are like it. */
+  readonly durations: readonly { readonly usual_s: number; readonly allowed_s: number }[] | null
+  readonly period_s: number | null
 }
 
-function missedWakes(period_s: number | null, periods: readonly number[], jitter_s: number | null): number {
-  if (period_s === null || jitter_s === null || periods.length < 3) return 0
-  const usual = quantileSorted(Float64Array.from(periods).sort(), 0.5)
-  if (jitter_s > REGULAR * usual) return 0
-  const times = Math.round(period_s / usual)
-  return times >= 2 && Math.abs(period_s / usual - times) <= WHOLE_WITHIN ? times - 1 : 0
+/** For each cycle what is odd about it, in the order in which it happened. */
+export function odditiesOf(
+  cycles: readonly Plain[],
+  segments: Segments,
+  period: Regularity | null,
+): Oddity[][] {
+  const typical = typicalSequence(cycles)
+  if (typical === null) return []
+  const regular = period !== null && period.count >= 3 && period.jitter_s <= REGULAR * period.median_s
+  const usual: Usual = {
+    sequence: typical.sequence,
+    durations: usualDurations(cycles, typical.sequence, segments),
+    period_s: regular ? period.median_s : null,
+  }
+  return cycles.map((cycle) => [
+    ...oddWork(cycle, usual, segments),
+    ...missedWakes(cycle.period_s, usual.period_s),
+  ])
+}
+
+export interface Regularity {
+  readonly count: number
+  readonly median_s: number
+  readonly jitter_s: number
+}
+
+function oddWork(cycle: Plain, usual: Usual, segments: Segments): Oddity[] {
+  if (isCut(cycle, segments)) return []
+  return same(cycle.sequence, usual.sequence)
+    ? oddDurations(cycle, usual, segments)
+    : oddSequence(cycle.sequence, usual.sequence)
+}
+
+/** Still working when the recording ended. */
+const isCut = ({ to }: Plain, { states }: Segments): boolean => to === states.length
+
+function missedWakes(period_s: number | null, usual_s: number | null): Oddity[] {
+  if (period_s === null || usual_s === null) return []
+  const times = Math.round(period_s / usual_s)
+  const missed = times >= 2 && Math.abs(period_s / usual_s - times) <= WHOLE_WITHIN
+  return missed ? [{ kind: 'missed', wakes: times - 1 }] : []
 }
 
 function oddSequence(sequence: readonly number[], typical: readonly number[]): Oddity[] {
-  if (same(sequence, typical)) return []
   const missing = missingEnd(sequence, typical)
   if (missing !== null) return [{ kind: 'truncated', states: missing }]
   const repeated = repeatedBlock(sequence, typical)
@@ -140,22 +167,26 @@ function without(sequence: readonly number[], taken: readonly number[]): number[
   })
 }
 
-function oddDurations(
-  cycle: Plain,
-  all: readonly Plain[],
-  typical: readonly number[],
-  { times_s, states }: Segments,
-): Oddity[] {
-  const alike = all.filter(({ sequence, to }) => same(sequence, typical) && to < states.length)
-  if (alike.length < 3) return []
-  const lasts = (each: Plain, place: number) => times_s[each.from + place + 1] - times_s[each.from + place]
-  return typical.flatMap((state, place): Oddity[] => {
-    const sorted = Float64Array.from(alike, (each) => lasts(each, place)).sort()
+function usualDurations(cycles: readonly Plain[], typical: readonly number[], segments: Segments) {
+  const alike = cycles.filter((cycle) => same(cycle.sequence, typical) && !isCut(cycle, segments))
+  if (alike.length < FEWEST_ALIKE) return null
+  return typical.map((_, place) => {
+    const sorted = Float64Array.from(alike, (cycle) => lasted(cycle, place, segments)).sort()
     const usual_s = quantileSorted(sorted, 0.5)
     const distances = sorted.map((duration) => Math.abs(duration - usual_s)).sort()
-    const allowed = DEVIATIONS * MEDIAN_TO_DEVIATION * quantileSorted(distances, 0.5)
-    const lasted_s = lasts(cycle, place)
-    if (Math.abs(lasted_s - usual_s) <= allowed) return []
+    return { usual_s, allowed_s: DEVIATIONS * MEDIAN_TO_DEVIATION * quantileSorted(distances, 0.5) }
+  })
+}
+
+const lasted = (cycle: Plain, place: number, { times_s }: Segments): number =>
+  times_s[cycle.from + place + 1] - times_s[cycle.from + place]
+
+function oddDurations(cycle: Plain, { sequence, durations }: Usual, segments: Segments): Oddity[] {
+  if (durations === null) return []
+  return sequence.flatMap((state, place): Oddity[] => {
+    const { usual_s, allowed_s } = durations[place]
+    const lasted_s = lasted(cycle, place, segments)
+    if (Math.abs(lasted_s - usual_s) <= allowed_s) return []
     if (lasted_s >= LONGER * usual_s) return [{ kind: 'longer', state, place, lasted_s, usual_s }]
     if (lasted_s <= SHORTER * usual_s) return [{ kind: 'shorter', state, place, lasted_s, usual_s }]
     return []

@@ -5,7 +5,7 @@
 import { quantileSorted } from '../numeric/quantile.ts'
 import { boutsOf, restOf } from './cycles-bouts.ts'
 import { type ClockAlignment, clockAlignment } from './cycles-clock.ts'
-import { type Oddity, oddities, typicalSequence } from './cycles-odd.ts'
+import { type Oddity, odditiesOf, typicalSequence } from './cycles-odd.ts'
 import type { Segments } from './states.ts'
 import { type Dwell, dwellOf, type State } from './states-summary.ts'
 
@@ -61,19 +61,19 @@ export function cyclesOf(states: readonly State[], segments: Segments, epoch_s: 
   const plain = bouts.map((bout, k) => cycleOf(segments, bout, bouts[k + 1] ?? null))
   const periods = plain.flatMap(({ period_s }) => period_s ?? [])
   const jitter_s = robustDeviation(periods)
-  const typical = typicalSequence(plain)
-  const list = plain.map((cycle) => ({
-    ...cycle,
-    odd: typical === null ? [] : oddities(cycle, plain, typical.sequence, segments, periods, jitter_s),
-  }))
+  const period_s = spreadOf(periods)
+  const regularity =
+    period_s && jitter_s !== null ? { count: period_s.count, median_s: period_s.median, jitter_s } : null
+  const odd = odditiesOf(plain, segments, regularity)
+  const list = plain.map((cycle, k) => ({ ...cycle, odd: odd[k] }))
   return {
     rest,
     list,
-    period_s: spreadOf(periods),
+    period_s,
     jitter_s,
     charge_C: spreadOf(plain.flatMap(({ charge_C }) => charge_C ?? [])),
     work_s: dwellOf(plain.map(({ work_s }) => work_s)),
-    typical,
+    typical: typicalSequence(plain),
     clock: clockAlignment(
       plain.map(({ start_s }) => start_s),
       epoch_s,
