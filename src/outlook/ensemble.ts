@@ -4,6 +4,7 @@
  * else.
  */
 import { stream } from '../numeric/random.ts'
+import { requireSound } from '../outpost/invariants.ts'
 import type { Aims, Outpost } from '../outpost/outpost.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { dayShapes } from '../sky/day-shape.ts'
@@ -40,12 +41,14 @@ export interface Ensemble {
 /** Purpose of the stream that a run's weather is drawn from. */
 export const WEATHER_STREAM = 2
 
-/** What an ensemble needs beyond the choices of who plays it. */
+/** What an ensemble needs beyond the choices of who plays it. RangeError, naming every broken rule, on an unsound design. */
 export function ensembleOf(
   outpost: Outpost,
   choices: Omit<Ensemble, 'outpost' | 'scheduledReportsPerDay' | 'budgetParts'>,
 ): Ensemble {
-  const { wake, place } = atBest(outpost)
+  const best = atBest(outpost)
+  requireSound(best)
+  const { wake, place } = best
   const [usual] = wakesOf(wake, place, choices)
   return {
     ...choices,
@@ -64,9 +67,15 @@ export function wakesOf(
 }
 
 /** The moments of a cadence of local times, null for any other; the same for every draw of a design. */
-export function timesFor({ cadence }: Wake<unknown>, zone_h: number, calendarYear: number): Float64Array | null {
+export function timesFor(
+  { cadence }: Wake<unknown>,
+  zone_h: number,
+  calendarYear: number,
+): Float64Array | null {
   const { schedule } = cadence
-  return schedule?.kind === 'times-of-day' ? timesOfYear(schedule.times, schedule.zone, zone_h, calendarYear) : null
+  return schedule?.kind === 'times-of-day'
+    ? timesOfYear(schedule.times, schedule.zone, zone_h, calendarYear)
+    : null
 }
 
 /** Plays runs `from` to `to` (not included) and tallies them; `onRun` is told what came of each. */

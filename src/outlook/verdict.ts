@@ -1,4 +1,5 @@
 /** The verdict: the outlook in one or two plain sentences, with no more digits than it has earned. */
+import { DAYS, MONTH_OF_DAY, MONTH_STARTS } from '../sky/calendar.ts'
 import type { Outlook } from './outlook.ts'
 
 const MONTHS = [
@@ -15,14 +16,12 @@ const MONTHS = [
   'November',
   'December',
 ]
-const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 
 /** `12 December` for day 345 of a year of 365 days, counted from 0. */
 export function dateOfDay(dayOfYear: number): string {
-  let day = ((Math.round(dayOfYear) % 365) + 365) % 365
-  let month = 0
-  while (day >= MONTH_DAYS[month]) day -= MONTH_DAYS[month++]
-  return `${day + 1} ${MONTHS[month]}`
+  const day = ((Math.round(dayOfYear) % DAYS) + DAYS) % DAYS
+  const month = MONTH_OF_DAY[day]
+  return `${day - MONTH_STARTS[month] + 1} ${MONTHS[month]}`
 }
 
 /** `8.4 years`, `14 months`, `23 days`: two digits, in the unit that a person would pick. */

@@ -2,6 +2,7 @@
 import * as Plot from '@observablehq/plot'
 import type { Outlook } from '../outlook/outlook.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
+import { BAND_HEAD, bandCells, CHARGE_AXIS, chargeFan } from './charge-fan.ts'
 import type { Figure } from './figure.ts'
 import { drawSvg, INK } from './svg.ts'
 
@@ -16,13 +17,7 @@ export function lifeFigure(outlook: Outlook): Figure {
       height: 260,
       marginLeft: 48,
       x: { domain: [0, years], label: 'years since it was left there →' },
-      y: {
-        domain: [0, 1],
-        label: '↑ runs still alive',
-        tickFormat: (s: number) => `${Math.round(100 * s)} %`,
-        grid: true,
-        ticks: 5,
-      },
+      y: { ...CHARGE_AXIS, label: '↑ runs still alive' },
       marks: [
         Plot.rectY(bars, {
           x1: 'year',
@@ -64,18 +59,8 @@ export function dischargeFigure(outlook: Outlook): Figure {
         domain: [0, Math.max(1, points.length === 0 ? 1 : points[points.length - 1].x)],
         label: 'years since it was left there →',
       },
-      y: {
-        domain: [0, 1],
-        label: '↑ charge left',
-        tickFormat: (s: number) => `${Math.round(100 * s)} %`,
-        grid: true,
-        ticks: 5,
-      },
-      marks: [
-        Plot.areaY(points, { x: 'x', y1: 'p5', y2: 'p95', fill: INK.wide }),
-        Plot.areaY(points, { x: 'x', y1: 'p25', y2: 'p75', fill: INK.narrow }),
-        Plot.line(points, { x: 'x', y: 'p50', stroke: INK.line, strokeWidth: 1.5 }),
-      ],
+      y: CHARGE_AXIS,
+      marks: chargeFan(points),
     },
     'Charge left over the years',
   )
@@ -85,9 +70,7 @@ export function dischargeFigure(outlook: Outlook): Figure {
     caption:
       'Least charge of each week that the cell can give at that temperature, so winters show as dips: nine runs in ten lie in the pale band, half in the darker one, the line is the middle run.',
     svg,
-    head: ['years', '5 %', 'middle', '95 %'],
-    rows: points
-      .filter((_, i) => i % 13 === 0)
-      .map((b) => [b.x.toFixed(2), ...[b.p5, b.p50, b.p95].map((s) => `${Math.round(100 * s)} %`)]),
+    head: ['years', ...BAND_HEAD],
+    rows: points.filter((_, i) => i % 13 === 0).map((b) => [b.x.toFixed(2), ...bandCells(b)]),
   }
 }

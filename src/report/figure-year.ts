@@ -1,13 +1,13 @@
 /** The year from cut to cut, charge as a fan of bands, deaths marked; and the weeks around the worst fortnight. */
 import * as Plot from '@observablehq/plot'
-import type { Outlook, StateBand } from '../outlook/outlook.ts'
+import type { Outlook } from '../outlook/outlook.ts'
 import { dateOfDay } from '../outlook/verdict.ts'
+import { DAYS, MONTH_STARTS } from '../sky/calendar.ts'
+import { BAND_HEAD, bandCells, CHARGE_AXIS, chargeFan } from './charge-fan.ts'
 import type { Figure } from './figure.ts'
 import { drawSvg, INK } from './svg.ts'
 
-const DAYS = 365
 const MONTHS = ['J', 'F', 'M', 'A', 'M', 'J', 'J', 'A', 'S', 'O', 'N', 'D']
-const MONTH_STARTS = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334]
 const SYMBOLS = {
   empty: 'circle',
   'brown-out under the peak': 'triangle',
@@ -22,7 +22,7 @@ export function yearFigure(outlook: Outlook): Figure {
   const points = byDay.map((b) => ({ ...b, x: since(b.at) }))
   const light = light_J_m2.map((j, day) => ({ x: since(day), kWh: j / 3.6e6 })).sort((a, b) => a.x - b.x)
   const most = Math.max(...light.map((l) => l.kWh), 1e-9)
-  const months = MONTH_STARTS.map((day, i) => ({ x: since(day), name: MONTHS[i] }))
+  const months = MONTHS.map((name, i) => ({ x: since(MONTH_STARTS[i]), name }))
   const svg = drawSvg(
     {
       width: 720,
@@ -35,15 +35,9 @@ export function yearFigure(outlook: Outlook): Figure {
         ticks: months.map((m) => m.x),
         tickFormat: (x: number) => months.find((m) => m.x === x)?.name ?? '',
       },
-      y: {
-        domain: [0, 1],
-        label: '↑ charge left',
-        tickFormat: (s: number) => `${Math.round(100 * s)} %`,
-        grid: true,
-        ticks: 5,
-      },
+      y: CHARGE_AXIS,
       marks: [
-        ...fan(points),
+        ...chargeFan(points),
         Plot.line(light, { x: 'x', y: (l) => l.kWh / most, stroke: INK.faint, strokeDasharray: '2 3' }),
         Plot.text([light[light.length - 1]], {
           x: 'x',
@@ -64,10 +58,10 @@ export function yearFigure(outlook: Outlook): Figure {
     title: 'The year',
     caption: `Least charge of each day, from ${dateOfDay(cutDay)} on, so that the darkest weeks lie in the middle: nine years in ten lie in the pale band, half in the darker one, the line is the middle year. The dashed line marks ${dateOfDay(worstFortnight.startDay)}, where the worst fortnight starts. The dotted line is the light on the panel, up to ${most.toPrecision(2)} kWh/m² a day.${deathNote(outlook)}`,
     svg,
-    head: ['day', '5 %', '25 %', 'middle', '75 %', '95 %', 'light (kWh/m²/d)'],
+    head: ['day', ...BAND_HEAD, 'light (kWh/m²/d)'],
     rows: points
       .filter((_, i) => i % 7 === 0)
-      .map((b) => [dateOfDay(b.at), ...[b.p5, b.p25, b.p50, b.p75, b.p95].map(percent), light_kWh(b.at)]),
+      .map((b) => [dateOfDay(b.at), ...bandCells(b), light_kWh(b.at)]),
   }
 }
 
@@ -89,16 +83,10 @@ export function worstWeeksFigure(outlook: Outlook): Figure {
         ticks: weeks.filter((_, i) => i % 2 === 0),
         tickFormat: (x: number) => dateOfDay(from + x),
       },
-      y: {
-        domain: [0, 1],
-        label: '↑ charge left',
-        tickFormat: (s: number) => `${Math.round(100 * s)} %`,
-        grid: true,
-        ticks: 5,
-      },
+      y: CHARGE_AXIS,
       marks: [
         Plot.rectX([0], { x1: 28, x2: 42, y1: 0, y2: 1, fill: INK.accent, fillOpacity: 0.08 }),
-        ...fan(points),
+        ...chargeFan(points),
         ...deathMarks(outlook, since),
       ],
     },
@@ -109,18 +97,10 @@ export function worstWeeksFigure(outlook: Outlook): Figure {
     title: 'The worst weeks',
     caption: `Ten weeks around the worst fortnight, ${dateOfDay(worstFortnight.startDay)} to ${dateOfDay(worstFortnight.startDay + 13)}: ${worstFortnight.downHours < 0.05 ? 'no hours' : `${worstFortnight.downHours.toPrecision(2)} hours`} down on average, and ${percent(worstFortnight.p5State)} of charge left in one year of twenty.`,
     svg,
-    head: ['day', '5 %', '25 %', 'middle', '75 %', '95 %'],
-    rows: points.map((b) => [dateOfDay(b.at), ...[b.p5, b.p25, b.p50, b.p75, b.p95].map(percent)]),
+    head: ['day', ...BAND_HEAD],
+    rows: points.map((b) => [dateOfDay(b.at), ...bandCells(b)]),
   }
 }
-
-type Placed = StateBand & { readonly x: number }
-
-const fan = (points: readonly Placed[]) => [
-  Plot.areaY(points, { x: 'x', y1: 'p5', y2: 'p95', fill: INK.wide }),
-  Plot.areaY(points, { x: 'x', y1: 'p25', y2: 'p75', fill: INK.narrow }),
-  Plot.line(points, { x: 'x', y: 'p50', stroke: INK.line, strokeWidth: 1.5 }),
-]
 
 function deathMarks({ deathsByDay }: Outlook, since: (day: number) => number) {
   return deathsByDay.length === 0

@@ -3,6 +3,7 @@ import type { BudgetPart, Outlook } from '../outlook/outlook.ts'
 import { dateOfDay, lifeInWords } from '../outlook/verdict.ts'
 import { formatQuantity, inUnit } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
+import { MONTH_STARTS } from '../sky/calendar.ts'
 import { band, bar } from './bar.ts'
 import { dayUnit } from './day-unit.ts'
 import type { Forecast } from './forecast.ts'
@@ -10,7 +11,6 @@ import { labelled, wrap } from './wrap.ts'
 
 const WIDTH = 78
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
-const MONTH_STARTS = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365]
 
 export interface Ink {
   readonly strong: (text: string) => string
