@@ -1,5 +1,8 @@
 /** `overwinter new`: five numbers, as options or asked for one by one, become an outpost file. */
+
+import { dirname, relative, resolve } from 'node:path'
 import { createInterface } from 'node:readline/promises'
+import { fileURLToPath } from 'node:url'
 import { type Answers, newOutpost } from '../outpost/file/new.ts'
 import { Refusal } from '../workbench/refusal.ts'
 import { writeWhole } from '../workbench/write-file.ts'
@@ -22,6 +25,9 @@ interface Question {
   readonly words: string
 }
 
+/** For editors that complete and check by the file's first line. */
+const SCHEMA = new URL('../../schema/outpost.schema.json', import.meta.url)
+
 const QUESTIONS: readonly Question[] = [
   { answer: 'cell', option: 'cell', words: 'Which cell feeds it? (LR6, 2 x LR6, Li-ion 2000 mAh)' },
   { answer: 'interval', option: 'every', words: 'How often does it wake? (10 min)' },
@@ -32,12 +38,12 @@ const QUESTIONS: readonly Question[] = [
 
 export async function newCommand(file: string, options: NewOptions): Promise<void> {
   const given = await answersFrom(options)
-  const result = newOutpost({
-    ...given,
-    ...(options.title === undefined ? {} : { title: options.title }),
-    ...(options.place === undefined ? {} : { place: options.place }),
-    ...(options.panel === undefined ? {} : { panel: options.panel }),
-  })
+  const { title, place, panel } = options
+  const extra = Object.fromEntries(
+    Object.entries({ title, place, panel }).filter(([, answer]) => answer !== undefined),
+  )
+  const schema = relative(dirname(resolve(file)), fileURLToPath(SCHEMA)).replaceAll('\\', '/')
+  const result = newOutpost({ ...given, ...extra }, schema)
   if (!result.ok)
     throw new Refusal(
       result.problems

@@ -60,6 +60,8 @@ export function playRun(
   let worn = lastDay
   let wakesJudged = 0
   let marginJudged = Infinity
+  /** How things stood last, or, for a cell that is not charged, before its first death: after that it only flickers. */
+  let lived = { day: 0, wakes: 0, missedWakes: 0, downSteps: 0 }
   let winters = 0
   let survived = 0
   let downBefore = 0
@@ -114,14 +116,15 @@ export function playRun(
       wakesJudged = state.wakes
       marginJudged = state.margin_V
     }
+    if (!settings.endsWhenDown || life === lastDay) {
+      const { wakes, missedWakes, downSteps } = state
+      lived = { day: day + 1, wakes, missedWakes, downSteps }
+    }
     if (day % DAYS === DAYS - 1) {
       winters++
       if (state.downSteps === yearBegan) survived++
       yearBegan = state.downSteps
-      if (settings.endsWhenDown && state.down) {
-        day++
-        break
-      }
+      if (settings.endsWhenDown && state.down) break
     }
   }
   grids.lifeByDay[life]++
@@ -132,10 +135,10 @@ export function playRun(
   counts.survivedSquared += survived * survived
   counts.survivedWinters += survived * winters
   counts.wintersSquared += winters * winters
-  counts.reports += state.wakes * settings.reportsPerWake
-  counts.missedReports += state.missedWakes * settings.reportsPerWake
-  counts.hours += day * 24
-  counts.downHours += state.downSteps * stepHours
+  counts.reports += lived.wakes * settings.reportsPerWake
+  counts.missedReports += lived.missedWakes * settings.reportsPerWake
+  counts.hours += lived.day * 24
+  counts.downHours += lived.downSteps * stepHours
   if (settings.scheduledReportsPerDay > 0) {
     // Days after a death count too: what was not reported then is missing.
     const perDay = (wakesJudged * settings.reportsPerWake) / settings.judgedDays

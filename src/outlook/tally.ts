@@ -25,6 +25,7 @@ const emptyCounts = {
   survivedSquared: 0,
   survivedWinters: 0,
   wintersSquared: 0,
+  /** Reports and hours; of a cell that is not charged, until its first death. */
   reports: 0,
   missedReports: 0,
   hours: 0,

@@ -10,6 +10,8 @@ import type { Forecast } from './forecast.ts'
 import { labelled, wrap } from './wrap.ts'
 
 const WIDTH = 78
+const SHORT_LIFE_MONTHS = 36
+const MOST_ROWS = 15
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 export interface Ink {
@@ -77,17 +79,21 @@ function year({ byDay, cutDay, deathsByDay, light_J_m2 }: Outlook, ink: Ink): st
   return [ink.strong(title), ...rows, ink.faint(`${scale}     light on panel  † deaths`)].join('\n')
 }
 
-function life({ aliveAfterYears }: Outlook, ink: Ink): string {
-  const last = aliveAfterYears.indexOf(0)
-  const years = last < 0 ? aliveAfterYears : aliveAfterYears.slice(0, last + 1)
-  const stride = Math.ceil(years.length / 16)
-  const rows = years.flatMap((share, i) =>
-    i === 0 || i % stride !== 0
-      ? []
-      : [
-          `  ${String(i).padStart(3)} years ${bar(share, 40)} ${String(Math.round(100 * share)).padStart(4)} of 100`,
-        ],
-  )
+/** Runs still alive, by years or, for a life that short, by months; a dozen rows or so, down to the last death. */
+function life({ lifeByMonth, runs }: Outlook, ink: Ink): string {
+  const alive = [1]
+  for (const deaths of lifeByMonth) alive.push(alive[alive.length - 1] - deaths / runs)
+  const lastMonth = alive.findIndex((share) => share < 0.5 / runs)
+  const months = lastMonth < 0 ? alive.length - 1 : lastMonth
+  const [unit, perUnit] = months > SHORT_LIFE_MONTHS ? (['years', 12] as const) : (['months', 1] as const)
+  const stride = Math.max(1, Math.ceil(months / perUnit / MOST_ROWS))
+  const rows: string[] = []
+  for (let n = stride; n * perUnit < months + stride * perUnit && n * perUnit < alive.length; n += stride) {
+    const share = Math.max(0, alive[n * perUnit])
+    rows.push(
+      `  ${String(n).padStart(3)} ${unit} ${bar(share, 40)} ${String(Math.round(100 * share)).padStart(4)} of 100`,
+    )
+  }
   return [ink.strong('Alive after'), ...rows].join('\n')
 }
 
