@@ -37,6 +37,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     (a, b) => sinceCut(a.at, asked.cutDay) - sinceCut(b.at, asked.cutDay),
   )
   const runs = counts.runs
+  const perDay = (sum: number) => (counts.hours === 0 ? 0 : (sum / counts.hours) * 24)
   const told = {
     title: asked.title,
     seed: asked.seed,
@@ -57,11 +58,11 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     byDay,
     byWeek: bands(grids.stateByWeek, grids.stateByWeek.length / (STATE_BINS + 1)),
     worstFortnight: worstFortnight(tally, byDay),
-    downHoursPerYear: (counts.downHours / counts.hours) * 24 * DAYS,
+    downHoursPerYear: perDay(counts.downHours) * DAYS,
     reportsPerDay: {
-      mean: (counts.reports / counts.hours) * 24,
+      mean: perDay(counts.reports),
       p5: reportsQuantile(grids.reportRates, asked.scheduledReportsPerDay),
-      missed: (counts.missedReports / counts.hours) * 24,
+      missed: perDay(counts.missedReports),
     },
     margin_V: margin(grids.margins),
     budget: asked.budgetParts.map((part, i) => {
