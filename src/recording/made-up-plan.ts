@@ -5,7 +5,9 @@
 import { stream } from '../numeric/random.ts'
 import type { MadeUpOddity, MadeUpPlan, MadeUpVisit } from './made-up.ts'
 
-const PLAN = 0
+const DEVICE = 0
+/** Of the first take; each take has a purpose of its own. */
+const WAKES = 1000
 /** Two levels of a case differ at least by this factor: 50 mA while joining and 30 mA while joined are two states. */
 const LEAST_RATIO = 1.6
 const SHORTEST_SAMPLES = 20
@@ -22,8 +24,8 @@ interface Dice {
   scale(low: number, high: number): number
 }
 
-function dice(seed: number, number: number): Dice {
-  const draws = stream(seed, number, PLAN)
+function dice(seed: number, number: number, purpose: number): Dice {
+  const draws = stream(seed, number, purpose)
   const between = (low: number, high: number) => low + (high - low) * draws.uniform()
   return {
     chance: (p) => draws.uniform() < p,
@@ -33,20 +35,22 @@ function dice(seed: number, number: number): Dice {
   }
 }
 
-/** Case `number` of `seed`, 100 000 to 400 000 samples. Equal arguments give equal plans. */
-export function madeUpPlan(seed: number, number: number): MadeUpPlan {
-  const roll = dice(seed, number)
+/**
+ * Case `number` of `seed`, mostly 100 000 to 400 000 samples. Another `take` is another recording of the same device: its
+ * levels, noise and habits are the same, what happens in each wake is drawn anew. Equal arguments give equal plans.
+ */
+export function madeUpPlan(seed: number, number: number, take = 0): MadeUpPlan {
+  const roll = dice(seed, number, DEVICE)
   const levels_A = drawLevels(roll, roll.whole(3, 8))
   const interval_s = 1 / roll.scale(200, 50_000)
   const work = drawWork(roll, levels_A.length, interval_s)
-  const { visits, wakes } = drawWakes(roll, work, levels_A.length, interval_s)
+  const habits = drawHabits(roll, work, interval_s)
   const noise = roll.scale(0.002, 0.2)
   const share = (p: number, low: number, high: number) => (roll.chance(p) ? roll.between(low, high) : 0)
   return {
     interval_s,
     levels_A,
-    visits,
-    wakes,
+    ...drawWakes(dice(seed, number, WAKES + take), work, habits, levels_A.length, interval_s),
     noise: levels_A.map(() => noise * roll.between(0.5, 1)),
     correlation: share(0.3, 0, 0.6),
     drift: { rise: share(0.4, -0.1, 0.1), wave: share(0.2, 0, 0.05) },
@@ -82,13 +86,34 @@ function drawWork(roll: Dice, states: number, interval_s: number): MadeUpVisit[]
   return work
 }
 
-function drawWakes(roll: Dice, work: readonly MadeUpVisit[], states: number, interval_s: number) {
+interface Habits {
+  readonly wakes: number
+  readonly period_s: number
+  /** Share of the period by which it varies either way. */
+  readonly jitter: number
+  /** Probability that a wake goes wrong. */
+  readonly trouble: number
+}
+
+function drawHabits(roll: Dice, work: readonly MadeUpVisit[], interval_s: number): Habits {
   const work_s = work.reduce((sum, { duration_s }) => sum + duration_s, 0)
-  const count = roll.whole(8, 40)
+  const wakes = roll.whole(8, 40)
   const samples = roll.scale(100_000, 400_000)
-  const period_s = Math.max((samples * interval_s) / count, work_s * roll.scale(2, 10), LEAST_PERIOD_S)
-  const jitter = roll.chance(0.6) ? roll.scale(0.001, 0.1) : 0
-  const trouble = roll.between(0, 0.15)
+  return {
+    wakes,
+    period_s: Math.max((samples * interval_s) / wakes, work_s * roll.scale(2, 10), LEAST_PERIOD_S),
+    jitter: roll.chance(0.6) ? roll.scale(0.001, 0.1) : 0,
+    trouble: roll.between(0, 0.15),
+  }
+}
+
+function drawWakes(
+  roll: Dice,
+  work: readonly MadeUpVisit[],
+  { wakes: count, period_s, jitter, trouble }: Habits,
+  states: number,
+  interval_s: number,
+) {
   const visits: MadeUpVisit[] = [{ state: 0, duration_s: period_s * roll.between(0.2, 0.8) }]
   const wakes: { visit: number; odd: MadeUpOddity | null }[] = []
   for (let k = 0; k < count; k++) {

@@ -1,4 +1,5 @@
 /** How well an analysis agrees with the truth of a made-up recording. */
+import { compensatedSum } from '../numeric/sum.ts'
 import type { MadeUp } from './made-up.ts'
 import type { Analysis } from './states.ts'
 import type { State } from './states-summary.ts'
@@ -19,8 +20,9 @@ export interface Score {
   readonly changesExtra: number
   readonly wakes: number
   readonly wakesFound: number
-  /** Relative. */
-  readonly chargeError: number
+  /** Of the charge, relative: against the samples added up one by one, and against what flowed before rounding. */
+  readonly chargeErrorRead: number
+  readonly chargeErrorFlowed: number
   /** Wakes that went wrong, and how many of them are called odd; wakes that did not, and how many are. */
   readonly odd: number
   readonly oddFound: number
@@ -32,7 +34,7 @@ const WITHIN_SAMPLES = 2
 
 /** `uncertainty`: standard uncertainty of a state's mean in A, the instrument's part included. */
 export function score(
-  { truth, current_A }: MadeUp,
+  { truth, current_A, interval_s }: MadeUp,
   { states, segments, cycles }: Analysis,
   uncertainty: (state: State) => number,
 ): Score {
@@ -45,7 +47,7 @@ export function score(
     cycles.list.some(({ odd }, k) => odd.length > 0 && Math.abs(wakes[k] - sample) <= WITHIN_SAMPLES)
   const odd = truth.odd.flatMap((what, k) => (what === null ? [] : [truth.wakes[k]]))
   const plain = truth.odd.flatMap((what, k) => (what === null ? [truth.wakes[k]] : []))
-  const charge = segments.charge_C.reduce((sum, each) => sum + each, 0)
+  const charge_C = compensatedSum(segments.charge_C)
   return {
     states: truth.means_A.flatMap((true_A, k) => {
       const partner = states[partners[k]]
@@ -57,7 +59,8 @@ export function score(
     changesExtra: found.length - countNear(found, changes),
     wakes: truth.wakes.length,
     wakesFound: cycles.list.length,
-    chargeError: charge / truth.charge_C - 1,
+    chargeErrorRead: charge_C / (compensatedSum(current_A) * interval_s) - 1,
+    chargeErrorFlowed: charge_C / truth.charge_C - 1,
     odd: odd.length,
     oddFound: odd.filter(oddAt).length,
     plain: plain.length,

@@ -10,6 +10,8 @@ import { SCAN_BLOCK, type Scan, scanSamples } from './states-scan.ts'
 import { joinTexture } from './states-texture.ts'
 
 export interface Segmented {
+  /** Step of the readings; null where they are as good as continuous. */
+  readonly digit_A: number | null
   readonly path: Path
   readonly scale: Stabilised
   readonly levels: readonly Level[]
@@ -25,7 +27,8 @@ const FEWEST_BLOCKS = 3
 export function segment(samples: Samples): Segmented {
   const scan = scanSamples(samples)
   const correlated = correlationOf(samples, scan)
-  const scale = stabilise(scan, samples.interval_s, digitOf(samples) ?? 0, correlated.deviation)
+  const digit_A = digitOf(samples)
+  const scale = stabilise(scan, samples.interval_s, digit_A ?? 0, correlated.deviation)
   // 2 ln n per change, the criterion of Schwarz (1978) for a place and a level; noise that hangs together weighs less.
   const penalty = 2 * Math.log(Math.max(samples.count, 16)) * correlated.penalty
   let stretches = discover(samples, scan, scale, penalty)
@@ -36,7 +39,7 @@ export function segment(samples: Samples): Segmented {
     path = joinTexture(cheapestPath(samples, scan, scale, levels, penalty), samples.count, samples.interval_s)
     if (round === 0) stretches = stretchesOf(path, samples, scan, scale)
   }
-  return { path, scale, levels }
+  return { digit_A, path, scale, levels }
 }
 
 function levelSamples(stretches: readonly Stretch[], scan: Scan, scale: Stabilised) {

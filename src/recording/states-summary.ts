@@ -40,10 +40,14 @@ const FEWEST_BATCHES = 12
 /** And the scatter between visits from so many visits on. */
 const FEWEST_VISITS = 5
 
-/** States by rising mean, and which of them each level of the path is. Levels that no segment has are left out. */
+/** Hum averages out over a visit as over so many radians of its phase at 50 Hz. */
+const HUM_RADIANS_PER_S = Math.PI * 50
+
+/** States by rising mean, and which of them each level of the path is. Levels that no segment has are left out. `hum_A`: RMS. */
 export function summariseStates(
   levels: Uint16Array,
   measured: MeasuredSegments,
+  hum_A: number,
 ): { states: State[]; order: Uint16Array } {
   const segmentsOf: number[][] = []
   levels.forEach((level, k) => {
@@ -53,7 +57,7 @@ export function summariseStates(
   const total_s = measured.times_s[levels.length] - measured.times_s[0]
   const total_C = sumOver(measured.charge_C)
   const known = segmentsOf
-    .flatMap((segments, level) => [{ level, state: stateOf(segments, measured, total_s, total_C) }])
+    .flatMap((segments, level) => [{ level, state: stateOf(segments, measured, total_s, total_C, hum_A) }])
     .sort((a, b) => a.state.mean_A - b.state.mean_A)
   const order = new Uint16Array(segmentsOf.length)
   known.forEach(({ level }, k) => {
@@ -67,6 +71,7 @@ function stateOf(
   measured: MeasuredSegments,
   total_s: number,
   total_C: number,
+  hum_A: number,
 ): State {
   const { counts, mean_A, squares_A2, times_s, charge_C, min_A, max_A } = measured
   const known = segments.filter((k) => counts[k] > 0)
@@ -74,11 +79,14 @@ function stateOf(
   const mean = sumOver(known, (k) => counts[k] * mean_A[k]) / samples
   const freedom = Math.max(samples - segments.length, 1)
   const variance = sumOver(segments, (k) => squares_A2[k]) / freedom
-  const square = Math.max(
+  const time_s = sumOver(segments, (k) => times_s[k + 1] - times_s[k])
+  const scatter = Math.max(
     withinSquare(segments, measured, samples, variance),
     betweenSquare(known, measured, samples, mean),
   )
-  const time_s = sumOver(segments, (k) => times_s[k + 1] - times_s[k])
+  // Wakes may keep step with the mains: then every visit sees the same part of a period, and visits do not average.
+  const locked = hum_A * Math.min(1, segments.length / (HUM_RADIANS_PER_S * time_s))
+  const square = scatter + locked ** 2
   const charge = sumOver(segments, (k) => charge_C[k])
   return {
     mean_A: mean,

@@ -22,6 +22,10 @@ export interface Segments {
 }
 
 export interface Analysis {
+  /** The usual step between samples. */
+  readonly interval_s: number
+  /** Step of the readings as the samples show it; null where they are as good as continuous. */
+  readonly digit_A: number | null
   /** How noisy samples are at the levels that occur, lowest level first. */
   readonly noise: readonly NoiseAt[]
   /** Lowest level first. */
@@ -37,9 +41,9 @@ export interface AnalyseOptions {
 
 /** Throws RangeError when no sample is a number. */
 export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysis {
-  const { path, scale } = segment(samples)
+  const { digit_A, path, scale } = segment(samples)
   const measured = measureSegments(samples, path)
-  const { states, order } = summariseStates(path.levels, measured)
+  const { states, order } = summariseStates(path.levels, measured, scale.hum_A)
   const segments: Segments = {
     starts: path.starts,
     states: path.levels.map((level) => order[level]),
@@ -47,5 +51,12 @@ export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysi
     charge_C: measured.charge_C,
     mean_A: measured.mean_A,
   }
-  return { noise: scale.noise, states, segments, cycles: cyclesOf(states, segments, options.epoch_s ?? null) }
+  return {
+    interval_s: samples.interval_s,
+    digit_A,
+    noise: scale.noise,
+    states,
+    segments,
+    cycles: cyclesOf(states, segments, options.epoch_s ?? null),
+  }
 }
