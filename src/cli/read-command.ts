@@ -1,0 +1,72 @@
+/** `overwinter read`: what a recording shows the device to do, and where the answer goes. */
+import { overlayCycles } from '../recording/cycles-overlay.ts'
+import { viewAt } from '../recording/view.ts'
+import { readingToTerminal } from '../report/recording-terminal.ts'
+import { traceLine } from '../report/recording-trace-line.ts'
+import { COLOUR, PLAIN } from '../report/terminal.ts'
+import { readEnvironment } from '../workbench/environment.ts'
+import { exportFormat, exportRecording } from '../workbench/export-recording.ts'
+import { openInstrument } from '../workbench/instrument-file.ts'
+import { interruptible } from '../workbench/interrupt.ts'
+import { rangeMarks } from '../workbench/range-marks.ts'
+import { readRecording } from '../workbench/read-recording.ts'
+import { writeWhole } from '../workbench/write-file.ts'
+import { openShown } from './open-shown.ts'
+
+export interface ReadCommandOptions {
+  readonly rate?: number
+  readonly strict?: boolean
+  readonly from?: number
+  readonly to?: number
+  readonly voltage?: number
+  readonly instrument?: string
+  readonly range: readonly string[]
+  readonly json?: boolean
+  readonly html?: string
+  readonly export?: string
+}
+
+const TRACE_COLUMNS = 76
+const FIGURE_COLUMNS = 1200
+
+export async function readCommand(file: string, options: ReadCommandOptions): Promise<void> {
+  const { errIsTerminal, outIsTerminal, wantsColour } = readEnvironment()
+  if (options.export !== undefined) exportFormat(options.export)
+  const instrument =
+    options.instrument === undefined
+      ? null
+      : await openInstrument(options.instrument, errIsTerminal && wantsColour)
+  const recording = await openShown(
+    file,
+    options.rate === undefined ? {} : { rate_Hz: options.rate },
+    options.strict ?? false,
+  )
+  try {
+    const { reading, analysis, samples, span } = readRecording(recording, {
+      span: { from_s: options.from ?? null, to_s: options.to ?? null },
+      voltage_V: options.voltage ?? null,
+      instrument,
+      marks: rangeMarks(options.range, instrument, recording),
+    })
+    if (options.json) process.stdout.write(`${JSON.stringify(reading, null, 2)}\n`)
+    else {
+      const ink = outIsTerminal && wantsColour ? COLOUR : PLAIN
+      const trace = traceLine(viewAt(recording, TRACE_COLUMNS, span))
+      process.stdout.write(readingToTerminal(reading, trace, ink))
+    }
+    if (options.html !== undefined) {
+      const { readingToHtml } = await import('../report/recording-html.ts')
+      const view = viewAt(recording, FIGURE_COLUMNS, span)
+      const overlay = overlayCycles(samples, analysis.segments, analysis.cycles)
+      await writeWhole(options.html, readingToHtml(reading, { view, overlay }))
+      process.stderr.write(`Report: ${options.html}\n`)
+    }
+    const { export: path } = options
+    if (path !== undefined) {
+      const written = await interruptible((signal) => exportRecording(recording, path, span, signal))
+      process.stderr.write(`Exported ${written} samples: ${path}\n`)
+    }
+  } finally {
+    recording.close()
+  }
+}
