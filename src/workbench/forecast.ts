@@ -1,13 +1,10 @@
 /** The main use case: an outpost file in, a forecast out. */
-import { existsSync, readFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
-import { basename, dirname, resolve } from 'node:path'
+import { basename } from 'node:path'
 import { atBest } from '../outlook/draw.ts'
 import { ensembleOf, wakesOf } from '../outlook/ensemble.ts'
 import { summarise } from '../outlook/summary.ts'
 import { pathText } from '../outpost/file/diagnostic.ts'
-import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
-import { readOutpost } from '../outpost/file/read.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import type { Forecast } from '../report/forecast.ts'
 import { climateFromYear } from '../sky/climate-fit.ts'
@@ -19,8 +16,10 @@ import { sourceOf } from '../supply/cell-catalogue.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { waveOf } from '../wake/wave.ts'
 import { type Playing, playEnsemble } from './ensemble-pool.ts'
+import { openDesign } from './open-design.ts'
 import { Refusal } from './refusal.ts'
 import { replayOf } from './replay.ts'
+import { unreadable } from './text-of.ts'
 
 export interface ForecastChoices {
   readonly years: number | null
@@ -105,28 +104,9 @@ export async function forecastFile(
   }
 }
 
-async function designOf(path: string, choices: ForecastChoices) {
-  const text = await readText(path)
-  const beside = (name: string) => {
-    const file = resolve(dirname(path), name)
-    return existsSync(file) ? readFileSync(file) : null
-  }
-  const read = readOutpost(text, { weather: beside })
-  if (!read.ok)
-    throw new Refusal(
-      read.diagnostics
-        .map((diagnostic) => formatDiagnostic(diagnostic, text, { fileName: path, colour: choices.colour }))
-        .join('\n\n'),
-    )
-  if (choices.variant === null)
-    return { design: read, warnings: read.warnings.filter((w) => w.variant === null) }
-  const variant = read.variants.find(({ name }) => name === choices.variant)
-  if (variant === undefined)
-    throw new Refusal(
-      `${path} has no variant "${choices.variant}"; it has ${read.variants.map(({ name }) => `"${name}"`).join(', ') || 'none'}.`,
-    )
-  return { design: variant, warnings: read.warnings }
-}
+/** The design that a file, or one of its variants, describes; a Refusal where there is none. */
+export const designOf = (path: string, { variant, colour }: Pick<ForecastChoices, 'variant' | 'colour'>) =>
+  openDesign(path, variant, colour)
 
 async function weatherFile(path: string): Promise<WeatherYear> {
   const result = readWeather(await readBytes(path))
@@ -168,17 +148,10 @@ function weatherWords(year: WeatherYear | null, moved: boolean): string {
   return `drawn from a climate fitted to ${year.title}${moved ? ', in whose place the outpost is taken to stand' : ''}`
 }
 
-async function readText(path: string): Promise<string> {
-  return new TextDecoder().decode(await readBytes(path))
-}
-
 async function readBytes(path: string): Promise<Uint8Array> {
   try {
     return await readFile(path)
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code
-    const why =
-      code === 'ENOENT' ? 'there is no such file' : code === 'EISDIR' ? 'it is a folder' : String(code)
-    throw new Refusal(`${path} cannot be read: ${why}.`)
+    throw unreadable(path, error)
   }
 }

@@ -1,7 +1,7 @@
 /** An outpost file from disk to one compiled design, its own or that of a variant. */
 import { existsSync, readFileSync } from 'node:fs'
 import { dirname, resolve } from 'node:path'
-import type { Finding, Path } from '../outpost/file/diagnostic.ts'
+import type { Diagnostic, Finding, Path } from '../outpost/file/diagnostic.ts'
 import { diagnose } from '../outpost/file/document.ts'
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { type Design, readOutpost, type Variant } from '../outpost/file/read.ts'
@@ -12,6 +12,8 @@ export interface OpenDesign {
   readonly design: Design
   /** All the variants of the file, whichever was asked for. */
   readonly variants: readonly Variant[]
+  /** Doubts about the file, and about the variant that was asked for. */
+  readonly warnings: readonly Diagnostic[]
   readonly text: string
   /** What stands at `path` of the file will not do: a Refusal that points at each place. */
   readonly refuse: (problems: readonly (Omit<Finding, 'severity'> & { readonly path: Path })[]) => Refusal
@@ -34,6 +36,7 @@ export async function openDesign(path: string, variant: string | null, colour: b
   return {
     design,
     variants: read.variants,
+    warnings: read.warnings.filter((warning) => warning.variant === null || warning.variant === variant),
     text,
     refuse: (problems) =>
       shown(
