@@ -51,6 +51,8 @@ export function typicalSequence(
 
 /** What is usual: of wakes like the typical one, and of the period where it is regular. */
 interface Usual {
+  /** States up to this one are rest. */
+  readonly rest: number
   readonly sequence: readonly number[]
   /** Per place of the sequence; null where too few wakes are like it. */
   readonly durations: readonly { readonly usual_s: number; readonly allowed_s: number }[] | null
@@ -61,12 +63,14 @@ interface Usual {
 export function odditiesOf(
   cycles: readonly Plain[],
   segments: Segments,
+  rest: number,
   period: Regularity | null,
 ): Oddity[][] {
   const typical = typicalSequence(cycles)
   if (typical === null) return []
   const regular = period !== null && period.count >= 3 && period.jitter_s <= REGULAR * period.median_s
   const usual: Usual = {
+    rest,
     sequence: typical.sequence,
     durations: usualDurations(cycles, typical.sequence, segments),
     period_s: regular ? period.median_s : null,
@@ -87,7 +91,7 @@ function oddWork(cycle: Plain, usual: Usual, segments: Segments): Oddity[] {
   if (isCut(cycle, segments)) return []
   return same(cycle.sequence, usual.sequence)
     ? oddDurations(cycle, usual, segments)
-    : oddSequence(cycle.sequence, usual.sequence)
+    : oddSequence(cycle.sequence, usual.sequence, usual.rest)
 }
 
 /** Still working when the recording ended. */
@@ -100,10 +104,10 @@ function missedWakes(period_s: number | null, usual_s: number | null): Oddity[] 
   return missed ? [{ kind: 'missed', wakes: times - 1 }] : []
 }
 
-function oddSequence(sequence: readonly number[], typical: readonly number[]): Oddity[] {
+function oddSequence(sequence: readonly number[], typical: readonly number[], rest: number): Oddity[] {
   const missing = missingEnd(sequence, typical)
   if (missing !== null) return [{ kind: 'truncated', states: missing }]
-  const repeated = repeatedBlock(sequence, typical)
+  const repeated = repeatedBlock(sequence, typical, rest)
   if (repeated !== null) return repeated
   const common = longestCommon(sequence, typical)
   const extra = without(sequence, common)
@@ -123,11 +127,16 @@ function missingEnd(sequence: readonly number[], typical: readonly number[]): re
 }
 
 /** The sequence with one block that comes twice, a pause at rest between or not, taken out once is the typical wake or its beginning. */
-function repeatedBlock(sequence: readonly number[], typical: readonly number[]): Oddity[] | null {
+function repeatedBlock(
+  sequence: readonly number[],
+  typical: readonly number[],
+  rest: number,
+): Oddity[] | null {
   for (let length = 1; length <= sequence.length / 2; length++)
     for (let pause = 0; pause <= 1; pause++)
       for (let first = 0; first + 2 * length + pause <= sequence.length; first++) {
         const again = first + length + pause
+        if (pause === 1 && sequence[again - 1] > rest) continue
         const block = sequence.slice(first, first + length)
         if (!same(block, sequence.slice(again, again + length))) continue
         const once = [...sequence.slice(0, first), ...sequence.slice(again)]

@@ -64,7 +64,7 @@ export function cyclesOf(states: readonly State[], segments: Segments, epoch_s: 
   const period_s = spreadOf(periods)
   const regularity =
     period_s && jitter_s !== null ? { count: period_s.count, median_s: period_s.median, jitter_s } : null
-  const odd = odditiesOf(plain, segments, regularity)
+  const odd = odditiesOf(plain, segments, rest ?? 0, regularity)
   const list = plain.map((cycle, k) => ({ ...cycle, odd: odd[k] }))
   return {
     rest,

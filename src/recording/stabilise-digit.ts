@@ -33,12 +33,18 @@ export function digitOf(samples: Samples): number | null {
     uncertain = (SINGLE * Math.abs(values[k])) / digit
   }
   let checked = 0
+  let sum = 0
+  let digits = 0
   for (let k = 1; k < values.length; k++) {
     const multiple = (values[k] - values[k - 1]) / digit
     const allowed = OFF + (SINGLE * Math.abs(values[k])) / digit + multiple * uncertain
     if (allowed > MOST_OFF) continue
-    if (Math.abs(multiple - Math.round(multiple)) > allowed) return null
+    const whole = Math.round(multiple)
+    if (Math.abs(multiple - whole) > allowed) return null
     checked++
+    sum += values[k] - values[k - 1]
+    digits += whole
   }
-  return checked >= FEWEST_STEPS ? digit : null
+  // The smallest step is the one most shortened by rounding; the mean of all is nearer.
+  return checked >= FEWEST_STEPS ? sum / digits : null
 }

@@ -53,7 +53,7 @@ export function stabilise(scan: Scan, interval_s: number, digit_A: number, corre
   const deviationAt = (x: number) => interpolate(noise, Math.abs(x), least)
   let top = 0
   for (let b = 0; b < scan.blocks; b++)
-    top = Math.max(top, Math.abs(scan.max_A[b]), Math.abs(scan.min_A[b]) || 0)
+    if (scan.noise_A[b] >= 0) top = Math.max(top, Math.abs(scan.max_A[b]), Math.abs(scan.min_A[b]))
   // u = asinh(x / least) runs evenly over the table; dx = least · cosh u · du.
   const last = Math.ceil(Math.asinh(Math.max(top, least) / least) * POINTS_PER_E) + 1
   const table = new Float64Array(last + 1)

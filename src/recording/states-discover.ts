@@ -5,7 +5,7 @@
 import { changePoints } from './change-points.ts'
 import type { Stabilised } from './stabilise.ts'
 import type { Samples } from './states-samples.ts'
-import { SCAN_BLOCK, type Scan } from './states-scan.ts'
+import { meanNearMiddle, SCAN_BLOCK, type Scan } from './states-scan.ts'
 
 export interface Stretch {
   readonly from: number
@@ -92,7 +92,7 @@ function addCalm(
     if (group.length > 0) points.push(group.reduce((sum, y) => sum + y, 0) / group.length)
   }
   if (points.length === 0) return
-  const slow = scale.slowAt(scan.mean_A[from])
+  const slow = scale.slowAt(meanNearMiddle(scan, from * SCAN_BLOCK, to * SCAN_BLOCK))
   // Correlated noise averages out less: twice the deviation of white noise is allowed for.
   const noise = Math.sqrt(4 / SCAN_BLOCK + slow)
   const { changes } = changePoints(points, { penalty, noise })

@@ -64,5 +64,18 @@ function scanBlock(
   scan.min_A[block] = count > 0 ? min : Number.NaN
   scan.max_A[block] = count > 0 ? max : Number.NaN
   scan.mean_A[block] = sum / count
-  scan.noise_A[block] = count > 3 ? (STEP_TO_DEVIATION * (steps - largest)) / (count - 2) : Number.NaN
+  const noise = count > 3 ? (STEP_TO_DEVIATION * (steps - largest)) / (count - 2) : 0
+  scan.noise_A[block] = count > 0 ? noise : Number.NaN
+}
+
+/** Mean of the known block nearest to the middle of samples from … to − 1, in A; 0 where none there is known. */
+export function meanNearMiddle({ mean_A, blocks }: Scan, from: number, to: number): number {
+  const first = Math.floor(from / SCAN_BLOCK)
+  const last = Math.min(Math.floor((to - 1) / SCAN_BLOCK), blocks - 1)
+  const middle = (first + last) >> 1
+  for (let off = 0; off <= last - first; off++) {
+    if (middle + off <= last && Number.isFinite(mean_A[middle + off])) return mean_A[middle + off]
+    if (middle - off >= first && Number.isFinite(mean_A[middle - off])) return mean_A[middle - off]
+  }
+  return 0
 }

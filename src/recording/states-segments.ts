@@ -6,7 +6,7 @@ import { digitOf } from './stabilise-digit.ts'
 import { discover, innerMoments, type Stretch } from './states-discover.ts'
 import { cheapestPath, type Path } from './states-path.ts'
 import type { Samples } from './states-samples.ts'
-import { SCAN_BLOCK, type Scan, scanSamples } from './states-scan.ts'
+import { meanNearMiddle, SCAN_BLOCK, type Scan, scanSamples } from './states-scan.ts'
 import { joinTexture } from './states-texture.ts'
 
 export interface Segmented {
@@ -47,8 +47,7 @@ function levelSamples(stretches: readonly Stretch[], scan: Scan, scale: Stabilis
     ({ from, to, variance }) => to - from >= EDGE_SAMPLES || variance <= EDGE_VARIANCE,
   )
   return (states.length > 0 ? states : stretches).map(({ from, to, y, variance }) => {
-    const middle = scan.mean_A[Math.floor((from + to) / 2 / SCAN_BLOCK)]
-    return { y, variance, spread: scale.spreadAt(middle) }
+    return { y, variance, spread: scale.spreadAt(meanNearMiddle(scan, from, to)) }
   })
 }
 
