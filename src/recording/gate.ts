@@ -1,0 +1,226 @@
+/** A measured device against its budget: each step, the rest, the drains, the whole cycle. */
+import { wilson } from '../numeric/wilson.ts'
+import type { Estimate } from '../quantity/estimate.ts'
+import { best, meanOf, standardUncertainty } from '../quantity/spread.ts'
+import type { Uncertain } from '../quantity/uncertain.ts'
+import { stepsOf } from '../wake/outcomes.ts'
+import type { Step, Wake } from '../wake/wake.ts'
+import { cycleCharge, stepBudget } from './gate-budget.ts'
+import {
+  asEstimate,
+  type Decision,
+  decideBelow,
+  decideUncertain,
+  upperEnd,
+  type Verdict,
+} from './gate-decision.ts'
+import type { Measured, MeasuredStep, OtherState } from './match-steps-measure.ts'
+
+/** One quantity beside what is allowed of it, in base units. */
+export interface Comparison extends Decision {
+  readonly quantity: 'charge' | 'current' | 'duration'
+  readonly measured: Uncertain
+  readonly budget: number
+  /** The end of the budget's tolerance, with the slack beside; from `side` it must not be passed. */
+  readonly limit: number
+  readonly side: 'at most' | 'at least'
+}
+
+export interface GateItem {
+  readonly kind: 'step' | 'rest' | 'drain' | 'state' | 'cycle' | 'period'
+  readonly name: string
+  readonly verdict: Verdict
+  /** What decides; null where there is nothing to compare, and `why` says so. */
+  readonly decided: Comparison | null
+  readonly why: string | null
+  /** What a charge is made of: these tell where an excess comes from, and decide nothing. */
+  readonly parts: readonly Comparison[]
+  /** Measured states that it is, as indices. */
+  readonly states: readonly number[]
+}
+
+export interface Gate {
+  readonly verdict: Verdict
+  readonly items: readonly GateItem[]
+}
+
+export interface GateOptions {
+  /** Allowed beyond the budget's tolerance, as a share of the limit. */
+  readonly slack: number
+  /** What else the instrument saw at all times, standing drains included. */
+  readonly always: readonly Uncertain[]
+  /** The mean time from wake to wake by the cadence, where that is to be judged; null where it is not. */
+  readonly period_s: number | null
+}
+
+/** Clocks without a crystal run wrong by so much (common practice); a period is not judged more finely. */
+const CLOCK_TOLERANCE = 0.01
+
+/** States with a smaller share of a wake's charge are left to the comparison of the whole cycle. */
+const LEAST_SHARE = 0.01
+
+export function gateOf(measured: Measured, wake: Wake, options: GateOptions): Gate {
+  const items = [
+    ...stepsOf(wake).map((step, k) => stepItem(measured.steps[k], step, options)),
+    restItem(measured, wake, options),
+    ...wake.standing.flatMap(({ name, current_A }, k): GateItem[] => {
+      const drain = measured.drains[k]
+      return drain === null ? [] : [judged('drain', name, compare('current', drain, current_A, options))]
+    }),
+    ...measured.others.filter(({ share }) => share >= LEAST_SHARE).map(otherItem),
+    cycleItem(measured, wake, options),
+    ...periodItem(measured, options),
+  ]
+  return { verdict: worst(items.map(({ verdict }) => verdict)), items }
+}
+
+/** What the budget does not know of has no charge in it. */
+function otherItem({ state, charge_C }: OtherState): GateItem {
+  const decided: Comparison = {
+    quantity: 'charge',
+    measured: { kind: 'exact', value: charge_C },
+    budget: 0,
+    limit: 0,
+    side: 'at most',
+    verdict: 'fail',
+    probability: 0,
+  }
+  return { ...judged('state', '', decided), why: 'it is in no step of the budget', states: [state] }
+}
+
+function worst(verdicts: readonly Verdict[]): Verdict {
+  if (verdicts.includes('fail')) return 'fail'
+  return verdicts.includes('cannot tell') ? 'cannot tell' : 'pass'
+}
+
+const nothing = (kind: GateItem['kind'], name: string, verdict: Verdict, why: string): GateItem => ({
+  kind,
+  name,
+  verdict,
+  decided: null,
+  why,
+  parts: [],
+  states: [],
+})
+
+function judged(kind: GateItem['kind'], name: string, decided: Comparison): GateItem {
+  return { kind, name, verdict: decided.verdict, decided, why: null, parts: [], states: [] }
+}
+
+function stepItem(found: MeasuredStep | null, step: Step, options: GateOptions): GateItem {
+  const { name, chance, every } = step
+  const share = best(chance) / every
+  if (found === null)
+    return share < 1
+      ? nothing('step', name, 'pass', 'not seen in this recording; it does not come in every wake')
+      : nothing('step', name, 'cannot tell', 'not seen in this recording')
+  const [decided, ...parts] = stepComparisons(found, step, options)
+  const item = { ...judged('step', name, decided), parts, states: found.states }
+  return found.wakes > 0 && wilson(found.seen, found.wakes).low > share
+    ? {
+        ...item,
+        verdict: 'fail',
+        why: `it came in ${found.seen} of ${found.wakes} wakes, and by the budget comes in one of ${Number((1 / share).toPrecision(3))}`,
+      }
+    : item
+}
+
+/** The charge, which decides, and what it is made of; of a step that was never seen whole, its current alone. */
+function stepComparisons(
+  { current, charge_C, duration_s }: MeasuredStep,
+  step: Step,
+  options: GateOptions,
+): readonly Comparison[] {
+  const { slack, always } = options
+  if (charge_C === null || duration_s === null) return [compare('current', current, step.current_A, options)]
+  const budget = stepBudget(step, always)
+  return [
+    compareEstimates('charge', charge_C, budget.charge_C, slack),
+    step.peak === null
+      ? compare('current', current, step.current_A, options)
+      : compareEstimates('current', asEstimate(current), budget.current_A, slack),
+    compare('duration', asNormal(duration_s), step.duration_s, { ...options, always: [] }),
+  ]
+}
+
+function restItem({ rest }: Measured, wake: Wake, options: GateOptions): GateItem {
+  return rest === null
+    ? nothing('rest', 'rest', 'cannot tell', 'the recording shows no rest')
+    : judged('rest', 'rest', compare('current', rest, wake.rest_A, options))
+}
+
+function cycleItem({ cycle }: Measured, wake: Wake, options: GateOptions): GateItem {
+  if (cycle === null)
+    return nothing(
+      'cycle',
+      'whole cycle',
+      'cannot tell',
+      'the recording holds no wake and the rest after it to the next wake',
+    )
+  const budget = cycleCharge(wake, options.always, cycle.period_s.value)
+  return judged('cycle', 'whole cycle', compareEstimates('charge', cycle.charge_C, budget, options.slack))
+}
+
+/** Wakes that come too often fail: the period is to be no shorter than the cadence's. */
+function periodItem({ cycle }: Measured, { period_s }: GateOptions): GateItem[] {
+  if (period_s === null) return []
+  if (cycle === null)
+    return [nothing('period', 'time between wakes', 'cannot tell', 'no whole cycle to time')]
+  const limit = period_s * (1 - CLOCK_TOLERANCE)
+  const { value, u, dof } = cycle.period_s
+  const decision = decideBelow({ value: -value, u, dof }, -limit)
+  const measured = asNormal(cycle.period_s)
+  return [
+    judged('period', 'time between wakes', {
+      quantity: 'duration',
+      measured,
+      budget: period_s,
+      limit,
+      side: 'at least',
+      ...decision,
+    }),
+  ]
+}
+
+/** A current beside its budget and all that flows always; tolerances add in squares, as they do in the budget. */
+function compare(
+  quantity: Comparison['quantity'],
+  measured: Uncertain,
+  budget: Uncertain,
+  { slack, always }: GateOptions,
+): Comparison {
+  const beside = always.reduce((sum, each) => sum + meanOf(each), 0)
+  const spread = Math.hypot(
+    upperEnd(budget) - meanOf(budget),
+    ...always.map((each) => 2 * standardUncertainty(each)),
+  )
+  const limit = (meanOf(budget) + beside + spread) * (1 + slack)
+  return {
+    quantity,
+    measured,
+    budget: best(budget) + beside,
+    limit,
+    side: 'at most',
+    ...decideUncertain(measured, limit),
+  }
+}
+
+function compareEstimates(
+  quantity: Comparison['quantity'],
+  measured: Estimate,
+  budget: Estimate,
+  slack: number,
+): Comparison {
+  const limit = (budget.value + 2 * budget.u) * (1 + slack)
+  return {
+    quantity,
+    measured: asNormal(measured),
+    budget: budget.value,
+    limit,
+    side: 'at most',
+    ...decideBelow(measured, limit),
+  }
+}
+
+const asNormal = ({ value, u }: Estimate): Uncertain =>
+  u === 0 ? { kind: 'exact', value } : { kind: 'normal', value, u }

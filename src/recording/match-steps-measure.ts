@@ -1,0 +1,234 @@
+/**
+ * What a recording says of each step: how long, how much, how often. Amperes where the instrument sat, so whatever flows
+ * always is in them. Scatter from wake to wake is type A (JCGM 100, 4.2); states measured on one instrument are taken as
+ * fully correlated, so their uncertainties add up linearly, which errs to the wide side (5.2.2 note 1).
+ */
+import { compensatedSum } from '../numeric/sum.ts'
+import type { Estimate } from '../quantity/estimate.ts'
+import { meanOf, standardUncertainty } from '../quantity/spread.ts'
+import type { Uncertain } from '../quantity/uncertain.ts'
+import type { Cycle } from './cycles.ts'
+import { type Expected, type Role, type Roles, roleAt } from './match-steps.ts'
+import { wholeWakes } from './match-steps-usual.ts'
+import type { Analysis } from './states.ts'
+
+/** One step in one wake. */
+interface Occurrence {
+  /** Segments that are it, in order. */
+  readonly segments: readonly number[]
+  readonly duration_s: number
+  readonly charge_C: number
+}
+
+export interface MeasuredStep {
+  /** Rising, as indices. */
+  readonly states: readonly number[]
+  /** In how many of the wakes that went through once it was seen. */
+  readonly seen: number
+  readonly wakes: number
+  readonly current: Uncertain
+  /** Per time that it is done; null where it was not seen to begin and end in any wake. */
+  readonly duration_s: Estimate | null
+  readonly charge_C: Estimate | null
+  readonly occurrences: readonly Occurrence[]
+}
+
+export interface MeasuredCycle {
+  /** Whole cycles, each until the next wake. */
+  readonly count: number
+  readonly charge_C: Estimate
+  readonly period_s: Estimate
+}
+
+export interface OtherState {
+  readonly state: number
+  readonly charge_C: number
+  readonly share: number
+}
+
+export interface Measured {
+  /** One for each step expected; null where no state is it. */
+  readonly steps: readonly (MeasuredStep | null)[]
+  readonly rest: Uncertain | null
+  readonly drains: readonly (Uncertain | null)[]
+  readonly cycle: MeasuredCycle | null
+  /** States of wakes that are no step, with their mean charge in a wake and their share of all wakes' charge. */
+  readonly others: readonly OtherState[]
+}
+
+/** `currents`: for each state its mean with all that is uncertain about it. */
+export function measureSteps(
+  analysis: Analysis,
+  currents: readonly Uncertain[],
+  roles: Roles,
+  expected: Expected,
+  interval_s: number,
+): Measured {
+  const whole = wholeWakes(analysis.cycles.list, analysis.segments)
+  const wakes = whole.map((cycle) => occurrencesIn(analysis, roles, cycle))
+  const statesOf = (wanted: (role: Role) => boolean) =>
+    roles.flatMap((own, state) => (own.some(wanted) ? [state] : []))
+  return {
+    steps: expected.steps.map((_, step) => {
+      const states = statesOf((role) => role.kind === 'step' && role.step === step)
+      if (states.length === 0) return null
+      const occurrences = wakes.flatMap((wake) => wake.get(step) ?? [])
+      return measuredStep(analysis, currents, states, occurrences, wakes.length, interval_s)
+    }),
+    rest: restCurrent(analysis, currents, roles),
+    drains: expected.drains.map((_, drain) => {
+      const [state] = statesOf((role) => role.kind === 'drain' && role.drain === drain)
+      return state === undefined ? null : currents[state]
+    }),
+    cycle: measuredCycle(analysis, currents, interval_s),
+    others: statesOf(({ kind }) => kind === 'none').map((state) => otherState(analysis, whole, state)),
+  }
+}
+
+function occurrencesIn(
+  { segments, states }: Analysis,
+  roles: Roles,
+  { from, to }: Cycle,
+): Map<number, Occurrence> {
+  const visits = new Map<number, number>()
+  const found = new Map<number, number[]>()
+  for (let k = from; k < to; k++) {
+    const state = segments.states[k]
+    const visit = visits.get(state) ?? 0
+    visits.set(state, visit + 1)
+    const role = roleAt(roles, state, visit)
+    if (role.kind === 'step') found.set(role.step, [...(found.get(role.step) ?? []), k])
+  }
+  // Samples next to a change hold some of either level, so a segment counts with the mean of the others.
+  const meanIn = (k: number) =>
+    Number.isNaN(segments.mean_A[k]) ? states[segments.states[k]].mean_A : segments.mean_A[k]
+  const occurrence = (own: readonly number[]): Occurrence => ({
+    segments: own,
+    duration_s: compensatedSum(own.map((k) => segments.times_s[k + 1] - segments.times_s[k])),
+    charge_C: compensatedSum(own.map((k) => meanIn(k) * (segments.times_s[k + 1] - segments.times_s[k]))),
+  })
+  return new Map([...found].map(([step, own]) => [step, occurrence(own)]))
+}
+
+function measuredStep(
+  { segments, states: all }: Analysis,
+  currents: readonly Uncertain[],
+  states: readonly number[],
+  occurrences: readonly Occurrence[],
+  wakes: number,
+  interval_s: number,
+): MeasuredStep {
+  const shared = { states, seen: occurrences.length, wakes, occurrences }
+  if (occurrences.length === 0) {
+    const current = mixed(states.map((state) => ({ current: currents[state], time_s: all[state].time_s })))
+    return { ...shared, current, duration_s: null, charge_C: null }
+  }
+  const time_s = states.map((state) =>
+    compensatedSum(
+      occurrences.flatMap(({ segments: own }) =>
+        own
+          .filter((k) => segments.states[k] === state)
+          .map((k) => segments.times_s[k + 1] - segments.times_s[k]),
+      ),
+    ),
+  )
+  const current = mixed(states.map((state, i) => ({ current: currents[state], time_s: time_s[i] })))
+  // Begin and end lie anywhere within a sample each: Δ / √12 twice.
+  const duration_s = meanOver(
+    occurrences.map((each) => each.duration_s),
+    interval_s / Math.sqrt(6),
+  )
+  const edges_C = (interval_s / Math.sqrt(6)) * meanOf(current)
+  const scatter = meanOver(
+    occurrences.map((each) => each.charge_C),
+    edges_C,
+  )
+  const charge_C = withSystematic(scatter, duration_s.value * standardUncertainty(current))
+  return { ...shared, current, duration_s, charge_C }
+}
+
+/** Mean of a current that is one of several in turn; a single one stays as it is. */
+function mixed(parts: readonly { readonly current: Uncertain; readonly time_s: number }[]): Uncertain {
+  const flowing = parts.filter(({ time_s }) => time_s > 0)
+  if (flowing.length === 1) return flowing[0].current
+  const total_s = compensatedSum(flowing.map(({ time_s }) => time_s))
+  const weighted = (of: (current: Uncertain) => number) =>
+    compensatedSum(flowing.map(({ current, time_s }) => of(current) * time_s)) / total_s
+  return { kind: 'normal', value: weighted(meanOf), u: weighted(standardUncertainty) }
+}
+
+/** Type A (JCGM 100, 4.2.3), and no less than what `each`, the standard uncertainty of a single value, leaves. */
+function meanOver(values: readonly number[], each: number): Estimate {
+  const n = values.length
+  const value = compensatedSum(values) / n
+  const least = each / Math.sqrt(n)
+  if (n === 1) return { value, u: least, dof: Infinity }
+  const u = Math.sqrt(compensatedSum(values.map((x) => (x - value) ** 2)) / (n * (n - 1)))
+  return u > least ? { value, u, dof: n - 1 } : { value, u: least, dof: Infinity }
+}
+
+/** With a part that is known; Welch–Satterthwaite (JCGM 100, eq. G.2b). */
+function withSystematic({ value, u, dof }: Estimate, systematic: number): Estimate {
+  const all = Math.hypot(u, systematic)
+  return { value, u: all, dof: u === 0 || dof === null ? Infinity : dof * (all / u) ** 4 }
+}
+
+/** Of the time outside wakes, whatever state it is in then: a converter's bursts belong to the rest. */
+function restCurrent(analysis: Analysis, currents: readonly Uncertain[], roles: Roles): Uncertain | null {
+  const { segments, cycles } = analysis
+  const resting = (state: number) => roles[state].some(({ kind }) => kind === 'rest')
+  const awake = new Uint8Array(segments.starts.length)
+  for (const { from, to } of cycles.list) awake.fill(1, from, to)
+  const first = cycles.list[0]?.from ?? segments.starts.length
+  const last = cycles.list.at(-1)?.to ?? 0
+  const time_s = new Float64Array(currents.length)
+  segments.states.forEach((state, k) => {
+    const between = k > first && k < last && roles[state].every(({ kind }) => kind !== 'drain')
+    if (awake[k] === 0 && (between || resting(state)))
+      time_s[state] += segments.times_s[k + 1] - segments.times_s[k]
+  })
+  const parts = currents.map((current, state) => ({ current, time_s: time_s[state] }))
+  return parts.some((part) => part.time_s > 0) ? mixed(parts) : null
+}
+
+function measuredCycle(
+  { segments, cycles }: Analysis,
+  currents: readonly Uncertain[],
+  interval_s: number,
+): MeasuredCycle | null {
+  const whole = cycles.list.slice(0, -1)
+  if (whole.length === 0) return null
+  const end = cycles.list[whole.length].from
+  let systematic_C = 0
+  // What read zero was somewhere below half a digit, and counts with the middle of that.
+  let unseen_C = 0
+  for (let k = whole[0].from; k < end; k++) {
+    const current = currents[segments.states[k]]
+    const time_s = segments.times_s[k + 1] - segments.times_s[k]
+    systematic_C += standardUncertainty(current) * time_s
+    if (current.kind === 'below') unseen_C += meanOf(current) * time_s
+  }
+  const seen = meanOver(
+    whole.map(({ charge_C }) => charge_C ?? 0),
+    0,
+  )
+  const charge = { ...seen, value: seen.value + unseen_C / whole.length }
+  return {
+    count: whole.length,
+    charge_C: withSystematic(charge, systematic_C / whole.length),
+    period_s: meanOver(
+      whole.map(({ period_s }) => period_s ?? 0),
+      interval_s / Math.sqrt(6),
+    ),
+  }
+}
+
+function otherState({ segments }: Analysis, wakes: readonly Cycle[], state: number): OtherState {
+  const charge_C = compensatedSum(
+    wakes.flatMap(({ from, to }) => [
+      ...segments.charge_C.subarray(from, to).filter((_, i) => segments.states[from + i] === state),
+    ]),
+  )
+  const all_C = compensatedSum(wakes.map(({ work_C }) => work_C))
+  return { state, charge_C: charge_C / Math.max(wakes.length, 1), share: all_C > 0 ? charge_C / all_C : 0 }
+}

@@ -1,0 +1,120 @@
+/** A recording beside the outpost file of the device that it is of: which state is which step, and what was measured. */
+import type { Uncertain } from '../quantity/uncertain.ts'
+import type { Instrument } from '../recording/instrument.ts'
+import { type Doubt, type Match, matchSteps, type Role } from '../recording/match-steps.ts'
+import { givenRoles, type Names } from '../recording/match-steps-given.ts'
+import { type Measured, measureSteps } from '../recording/match-steps-measure.ts'
+import type { Recording } from '../recording/recording.ts'
+import type { StateReading } from '../report/recording-reading.ts'
+import { currentInWords, duration } from '../report/recording-words.ts'
+import type { Supply } from '../supply/supply.ts'
+import { stepsOf } from '../wake/outcomes.ts'
+import type { Drain, Wake } from '../wake/wake.ts'
+import type { OpenDesign } from './open-design.ts'
+import { type ReadRecording, readRecording } from './read-recording.ts'
+import { Refusal } from './refusal.ts'
+
+/** Where the instrument sat. */
+export type Where = 'rail' | 'cell'
+
+export interface MatchChoices {
+  readonly instrument: Instrument | null
+  /** As the user wrote them. */
+  readonly maps: readonly string[]
+  readonly where: Where
+}
+
+export interface MatchedRecording extends ReadRecording {
+  readonly wake: Wake
+  readonly names: Names
+  readonly match: Match
+  readonly measured: Measured
+  /** Drains that the instrument saw beside the steps and the rest; those measured by themselves with what was measured. */
+  readonly always: readonly Uncertain[]
+}
+
+/** Throws a Refusal where the recording holds nothing, or the mapping names what is not there. */
+export function matchedRecording(
+  { design }: OpenDesign,
+  recording: Recording,
+  choices: MatchChoices,
+): MatchedRecording {
+  const { wake, supply } = design.outpost
+  const { instrument } = choices
+  const read = readRecording(recording, {
+    span: { from_s: null, to_s: null },
+    voltage_V: null,
+    instrument,
+    marks: [],
+  })
+  const { analysis, reading, samples } = read
+  const expected = { steps: stepsOf(wake), drains: wake.standing }
+  const names = {
+    states: reading.states.map(({ name }) => name),
+    steps: expected.steps.map(({ name }) => name),
+    drains: wake.standing.map(({ name }) => name),
+  }
+  const match = matchSteps(analysis, expected, rolesOf(choices.maps, names))
+  const currents = reading.states.map(({ current }) => current)
+  const measured = measureSteps(analysis, currents, match.roles, expected, samples.interval_s)
+  const always = [
+    ...wake.standing.flatMap((drain, k) =>
+      isSeen(drain, supply, choices.where) ? [measured.drains[k] ?? drain.current_A] : [],
+    ),
+    ...(choices.where === 'cell' ? quiescentOf(supply) : []),
+  ]
+  return { ...read, wake, names, match, measured, always }
+}
+
+function rolesOf(maps: readonly string[], names: Names): Map<number, readonly Role[]> {
+  return new Map(
+    maps.map((text) => {
+      const given = givenRoles(text, names)
+      if (!given.ok) throw new Refusal(`--map "${text}": ${given.problem}.`)
+      return [given.state, given.roles] as const
+    }),
+  )
+}
+
+/** Without a regulator the rail is the cell. */
+const isSeen = ({ from }: Drain, { regulator }: Supply, where: Where): boolean =>
+  from === 'rail' || where === 'cell' || regulator.kind === 'none'
+
+function quiescentOf({ regulator }: Supply): readonly Uncertain[] {
+  switch (regulator.kind) {
+    case 'none':
+      return []
+    case 'linear':
+      return [regulator.quiescent_A]
+    default:
+      throw new Refusal(
+        `Behind a ${regulator.kind} converter the currents of the rail cannot be told from those of the cell. Measure at the rail, behind the converter.`,
+      )
+  }
+}
+
+/** The states that somebody has to name, with the options that would. */
+export function doubtsInWords(doubts: readonly Doubt[], { reading, names }: MatchedRecording): string {
+  const lines = doubts.map(({ kind, state, steps }) => {
+    const candidates = steps.map((step) => `"${names.steps[step]}"`).join(' or ')
+    const words = {
+      ambiguous: candidates === '' ? 'may be anything' : `may be ${candidates}`,
+      left: 'is like no step that is left',
+      unlike: `would be ${candidates}, and is far from what the file says of it`,
+    }
+    return `  state ${names.states[state]} (${stateInWords(reading.states[state])}) ${words[kind]}`
+  })
+  const options = doubts.flatMap(({ state, steps }) => [
+    ...steps.map((step) => `  --map "${names.states[state]} = ${names.steps[step]}"`),
+    `  --map "${names.states[state]} = none"`,
+  ])
+  return [
+    'It is not clear which state is which step:',
+    ...lines,
+    'Say so with --map, once for each of these states ("rest" and the names of standing drains will do too):',
+    ...new Set(options),
+  ].join('\n')
+}
+
+export const stateInWords = ({ current, dwell }: StateReading): string =>
+  `${currentInWords(current)}${dwell === null ? '' : ` for ${duration(dwell.median_s)}`}`
