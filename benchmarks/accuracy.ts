@@ -23,10 +23,9 @@ Where what was asked is not reached:
 
 - **Charge of a rounded reading.** A reading with little noise falls on the same digit all the time, and is off by up to half a digit however long one
   averages: the samples do not hold what flowed. What they hold is added up exactly; what rounding leaves unknown is stated as uncertainty.
-- **One mean** is 2.4 % off: a state of some 8 ms, shorter than half a period of a hum of a fifth of the rest current, which the bursts of a
-  converter hide from the estimate of hum. Changes that are none are mostly moments of such a rest that were taken for a state of their own.
-- **The stated uncertainty alone** is also exceeded by means that are within 1 %: states of few samples beside high ones, where a sample that
-  holds part of the change weighs, and undithered rounding, whose error is rectangular and the same in every visit.
+
+The stated uncertainty alone is also exceeded by means that are within 1 %: states of few samples beside high ones, where a
+sample that holds part of the change weighs, and rounding without noise, whose error is the same in every visit.
 
 ## Cases
 

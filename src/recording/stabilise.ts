@@ -39,7 +39,7 @@ const MOST_BLOCKS = 200_000
 /** Longest time over which a swing counts as hum: more than a period of 50 Hz. */
 const HUM_WINDOW_S = 0.022
 /** Within a window of one state, block means differ by less than this share of their mean. */
-const ONE_STATE = 0.9
+const ONE_STATE = 1.5
 /** Points of the tabulated scale per factor e of the current. */
 const POINTS_PER_E = 64
 
