@@ -10,8 +10,12 @@ export interface Ran {
   readonly err: string
 }
 
-export function overwinter(...args: string[]): Ran {
+export const overwinter = (...args: string[]): Ran => overwinterIn('.', ...args)
+
+/** With `folder` as the one that the user works in. */
+export function overwinterIn(folder: string, ...args: string[]): Ran {
   const { status, stdout, stderr } = spawnSync(process.execPath, [MAIN, ...args], {
+    cwd: folder,
     encoding: 'utf8',
     maxBuffer: 64 * 1024 * 1024,
   })

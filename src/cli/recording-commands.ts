@@ -43,7 +43,7 @@ const time = quantity('duration', 0, 100 * 365 * 86_400, 'a time from the start 
 const collect = (text: string, before: readonly string[]): readonly string[] => [...before, text]
 
 /** `1 kHz`, or a bare number of hertz. */
-function rate(text: string): number {
+export function rate(text: string): number {
   const bare = Number(text)
   const read = parseQuantity(Number.isFinite(bare) ? `${text} Hz` : text, 'frequency')
   if (read.ok && read.value > 0) return read.value

@@ -14,7 +14,15 @@ const ALONE = 0.4
 /** Levels below this share of the highest are alike as far as logarithms go. */
 const LEAST_SHARE = 1e-7
 
-export function matchStates(before: readonly State[], after: readonly State[]): Pair[] {
+/** Costs more than any number of states without partners. */
+const FORBIDDEN = 1e6
+
+/** `known`: two states that are the same however far apart their levels, as the states between wakes are. */
+export function matchStates(
+  before: readonly State[],
+  after: readonly State[],
+  known: Pair | null = null,
+): Pair[] {
   const highest = Math.max(...[...before, ...after].map(({ mean_A }) => Math.abs(mean_A)))
   const logLevel = ({ mean_A }: State) => Math.log(Math.max(mean_A, LEAST_SHARE * highest))
   const size = before.length + after.length
@@ -22,6 +30,7 @@ export function matchStates(before: readonly State[], after: readonly State[]): 
   const cost = Array.from({ length: size }, (_, i) =>
     Array.from({ length: size }, (_, j) => {
       const [a, b] = [before[i], after[j]]
+      if (known !== null && (i === known.before) !== (j === known.after)) return FORBIDDEN
       if (a === undefined && b === undefined) return 0
       if (a === undefined || b === undefined) return ALONE
       const level = Math.abs(logLevel(a) - logLevel(b))

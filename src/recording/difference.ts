@@ -51,7 +51,9 @@ const FEWEST_VISITS = 5
 const DITHER_DIGITS = 0.5
 
 export function differenceOf(before: Analysis, after: Analysis, significance = SIGNIFICANCE): Difference {
-  const pairs = matchStates(before.states, after.states)
+  const rests = { before: before.cycles.rest, after: after.cycles.rest }
+  const known = rests.before === null || rests.after === null ? null : rests
+  const pairs = matchStates(before.states, after.states, known)
   const ask = new Questions()
   const asked = pairs.map((pair) => {
     if (pair.before === null || pair.after === null)

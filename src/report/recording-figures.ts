@@ -18,7 +18,7 @@ import {
 import { drawSvg, INK } from './svg.ts'
 
 const WIDTH = 720
-const MARGIN = { marginLeft: 64, marginRight: 32 }
+const MARGIN = { marginLeft: 64, marginRight: 32, marginBottom: 42 }
 const CHARGE_BINS = 30
 
 /** Current on a logarithmic scale from `low` up; what is not above it lies on the axis. */

@@ -16,8 +16,8 @@ export interface RecordingPart {
 
 /** From and to as asked for; an end that is left out is that of the recording. */
 export interface AskedSpan {
-  readonly from_s?: number | null
-  readonly to_s?: number | null
+  readonly from_s?: number | null | undefined
+  readonly to_s?: number | null | undefined
 }
 
 /** Cut at whole samples. Throws a Refusal where the span holds nothing. */
