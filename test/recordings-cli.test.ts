@@ -6,41 +6,19 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
-  rmSync,
   writeFileSync,
 } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { gunzipSync, gzipSync } from 'node:zlib'
 import { parquetReadObjects } from 'hyparquet'
 import { asyncBufferFromFile } from 'hyparquet/src/node.js'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { RecordingComparison } from '../src/report/recording-comparison.ts'
-import type { RecordingReading } from '../src/report/recording-reading.ts'
+import { afterAll, describe, expect, it } from 'vitest'
 import { BUILDS, demoRecording } from './demo-recordings.ts'
-import { MAIN, overwinter, overwinterIn, type Ran } from './run-cli.ts'
+import { AFTER, BEFORE, DEMOS, HAND, widest, workIn } from './recordings.ts'
+import { MAIN, overwinterIn } from './run-cli.ts'
 
-const DEMOS = 'examples/recordings'
-const [BEFORE, AFTER] = BUILDS.map(({ name }) => resolve(DEMOS, `${name}.csv.gz`))
-const SHUNT = resolve('examples/instruments/shunt-amplifier.yaml')
-const HAND = resolve('examples/instruments/hand-multimeter.yaml')
-const OUTPOST = resolve('examples/avalanche-snow-depth.outpost.yaml')
-
-let folder: string
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'overwinter-recordings-'))
-})
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
-
-const run = (...args: string[]): Ran => overwinterIn(folder, ...args)
-const reading = (...args: string[]) => JSON.parse(run('read', ...args, '--json').out) as RecordingReading
-const widest = (text: string) => Math.max(...text.split('\n').map((line) => [...line].length))
-
-function file(name: string, content: string | Uint8Array): string {
-  const path = join(folder, name)
-  writeFileSync(path, content)
-  return path
-}
+const { folder, run, reading, file, remove } = workIn('read')
+afterAll(remove)
 
 interface Truth {
   readonly states: readonly { readonly name: string; readonly mean_A: number }[]
@@ -145,6 +123,13 @@ describe('overwinter read', () => {
     expect(reading(BEFORE).span.energy_J).toBeNull()
   })
 
+  it('asks whether the leads are swapped where charge flows back', () => {
+    const rows = Array.from({ length: 900 }, (_, i) => `${i / 100},${i % 300 < 60 ? -0.03 : -0.000_2}`)
+    const { verdict, states } = reading(file('swapped.csv', `time (s),current (A)\n${rows.join('\n')}\n`))
+    expect(verdict).toContain('are the leads swapped?')
+    expect(states.map(({ mean_A }) => mean_A)).toEqual([expect.closeTo(-0.03, 6), expect.closeTo(-0.0002, 6)])
+  })
+
   it('says when wakes keep to the clock', () => {
     // One wake at second 7 of each minute, sampled four times a second from 09:00:00 UTC on.
     const start = Date.UTC(2026, 0, 5, 9)
@@ -177,6 +162,10 @@ describe('overwinter read', () => {
       [[BEFORE, '--range', '2 s=mA'], /state the instrument/],
       [[BEFORE, '--instrument', HAND, '--range', '2 s=kA'], /the ranges are µA, mA, A/],
       [[BEFORE, '--voltage', '3.3 mAh'], /--voltage/],
+      [
+        [file('two.csv', 'time (s),current (A)\n0,1\n1,2\n')],
+        /too short to find states in: it has 2 samples/,
+      ],
       [[bare, '--rate', 'often'], /sampling rate above 0 Hz/],
     ] as const) {
       const { code, out, err } = run('read', ...args)
@@ -185,75 +174,6 @@ describe('overwinter read', () => {
       expect(err).not.toContain('fault of Overwinter')
     }
     expect(run('read', bare, '--rate', '1 kHz').code).toBe(0)
-  })
-})
-
-describe('the instrument', () => {
-  it('widens each state by what its maker allows, as JCGM 100 has it', () => {
-    const { states, instrument, charge } = reading(BEFORE, '--instrument', SHUNT)
-    expect(instrument).toBe('shunt amplifier with three ranges')
-    expect(states.map(({ range }) => range)).toEqual(['fine', 'middle', 'coarse', 'coarse'])
-    const { current, u_A, mean_A } = states[3]
-    // ± (0.2 % + 60 µA), rectangular (4.3.7), with the scatter; rounding to 8 µA is averaged out by noise.
-    const limit_A = 0.002 * mean_A + 60e-6
-    expect(current.kind === 'normal' && current.u).toBeCloseTo(Math.hypot(limit_A / Math.sqrt(3), u_A), 7)
-    expect(charge.u_C).toBeGreaterThan(0)
-    expect(reading(BEFORE).charge.u_C).toBeNull()
-  })
-
-  it('makes a zero on a coarse range half a digit at most', () => {
-    const { states, verdict } = reading(BEFORE, '--instrument', HAND, '--range', '0 s=A')
-    expect(states[0].current).toEqual({ kind: 'below', limit: 0.005 })
-    expect(verdict).toContain('at rest it draws < 5 mA')
-  })
-
-  it('takes the coarser of two ranges where it was changed on the way', () => {
-    const changed = ['--range', '0 s=µA', '--range', '100 s=mA']
-    const { states } = reading(BEFORE, '--instrument', HAND, ...changed)
-    expect(states[0].range).toBe('mA')
-    // On the fine range the wakes before the change are beyond what it shows.
-    expect(states[3].range).toBeNull()
-    expect(run('read', BEFORE, '--instrument', HAND, ...changed).out).toContain('beyond every range')
-  })
-
-  it('says by how much its burden shifts a current, and what it is too slow for', () => {
-    const out = run('read', BEFORE, '--instrument', HAND, '--voltage', '3.3 V').out.replace(/\s+/g, ' ')
-    // 43 mA through 3 Ω are 129 mV.
-    expect(out).toMatch(/In D the instrument takes 130 mV of the supply/)
-    expect(out).toMatch(/B lasts 60 ms, .* 53 % of its height/)
-  })
-
-  it.each([
-    ['an unknown key', 'instrument: x\nranges:\n  - { up to: 1 A, burdon: 1 Ω }\n', 3, 'unknown-key'],
-    ['a missing limit', 'instrument: x\nranges:\n  - { digit: 1 mA }\n', 3, 'missing-key'],
-    ['a wrong unit', 'instrument: x\nranges:\n  - { up to: 1 mAh }\n', 3, 'unit-wrong-dimension'],
-    [
-      'an accuracy in words',
-      'instrument: x\nranges:\n  - { up to: 1 A, accuracy: good }\n',
-      3,
-      'accuracy-unreadable',
-    ],
-    [
-      'ranges that fall',
-      'instrument: x\nranges:\n  - { up to: 1 A }\n  - { up to: 1 mA }\n',
-      4,
-      'ranges-out-of-order',
-    ],
-    [
-      'digits of no size',
-      'instrument: x\nranges:\n  - { up to: 1 A, accuracy: 1 % + 2 digits }\n',
-      3,
-      'digit-missing',
-    ],
-    ['no ranges', 'instrument: x\n', 1, 'missing-key'],
-    ['nothing', '', 1, 'missing-key'],
-    ['broken YAML', 'instrument: [\n', 2, 'yaml-'],
-  ])('%s in its file is named with line and cure', (_what, text, line, codeOf) => {
-    const path = file('bad-instrument.yaml', text)
-    const { code, out, err } = run('read', BEFORE, '--instrument', path)
-    expect({ code, out }).toEqual({ code: 2, out: '' })
-    expect(err).toMatch(new RegExp(`bad-instrument\\.yaml:${line}:\\d+: error .*\\[${codeOf}`))
-    expect(err).toContain('cure: ')
   })
 })
 
@@ -304,88 +224,5 @@ describe('an import', () => {
     const [kept] = readdirSync(store)
     expect(overwinterIn(place, 'read', BEFORE).out).toBe(first)
     expect(readdirSync(store)).toEqual([kept])
-  })
-})
-
-describe('overwinter compare A B', () => {
-  const compared = (...args: string[]) =>
-    JSON.parse(run('compare', ...args, '--json').out) as RecordingComparison
-
-  it('finds the state that appeared, the rest that rose, and nothing else', () => {
-    const { difference, before, after } = compared(BEFORE, AFTER)
-    const of = (kind: string) => difference.states.filter((state) => state.kind === kind)
-    expect(of('appeared').map(({ after: k }) => after.states[k ?? 0].mean_A)).toEqual([
-      expect.closeTo(10.5e-3, 4),
-    ])
-    expect(of('vanished')).toEqual([])
-    expect(of('shifted').map(({ before: k }) => before.states[k ?? 0].rests)).toEqual([true])
-    const rest = of('shifted')[0].current
-    expect(rest?.low).toBeLessThan(5.3e-6)
-    expect(rest?.high).toBeGreaterThan(5.3e-6)
-    expect(difference.charge?.significant).toBe(true)
-  })
-
-  it('finds nothing between a recording and itself', () => {
-    const { difference, verdict } = compared(BEFORE, BEFORE)
-    expect(difference.states.every(({ kind }) => kind === 'same')).toBe(true)
-    expect(verdict).toBe('A cycle takes as much as before.')
-  })
-
-  it('says what it does to an outpost, the same for any number of threads', () => {
-    const small = ['--file', OUTPOST, '--runs', '20', '--years', '20']
-    const { outlook, verdict } = compared(BEFORE, AFTER, ...small, '--threads', '1')
-    expect(compared(BEFORE, AFTER, ...small, '--threads', '2').outlook).toEqual(outlook)
-    expect(outlook?.differences.life_days.isReal).toBe(true)
-    expect(outlook?.differences.life_days.mean).toBeLessThan(-5 * 365)
-    const { out } = run('compare', BEFORE, AFTER, ...small)
-    expect(out.replace(/\s+/g, ' ')).toContain(verdict)
-    expect(widest(out)).toBeLessThanOrEqual(80)
-    const none = compared(BEFORE, BEFORE, ...small).outlook
-    expect(none?.differences.life_days.mean).toBe(0)
-  })
-
-  it('tells its two forms apart, and says which option belongs to which', () => {
-    const alone = run('compare', BEFORE)
-    expect(alone).toMatchObject({ code: 2, out: '' })
-    expect(alone.err).toContain('name a second recording')
-    expect(run('compare', BEFORE, AFTER, '--html', 'x.html').err).toContain('--html goes with the variants')
-    expect(run('compare', OUTPOST, '--file', OUTPOST).err).toContain('--file goes with two recordings')
-    expect(run('compare', BEFORE, 'nowhere.csv')).toMatchObject({ code: 2, out: '' })
-  })
-
-  it('cannot play an outpost from a recording without wakes', () => {
-    const rows = Array.from({ length: 400 }, (_, i) => `${i / 100},${0.02 + 1e-5 * Math.sin(i)}`)
-    const steady = file('steady.csv', `time (s),current (A)\n${rows.join('\n')}\n`)
-    expect(run('read', steady).out).toContain('A steady 20')
-    const { code, err } = run('compare', BEFORE, steady, '--file', OUTPOST)
-    expect(code).toBe(2)
-    expect(err).toContain('steady.csv shows fewer than two whole wakes')
-  })
-})
-
-describe('docs/recordings.md', () => {
-  const page = 'docs/recordings.md'
-  const text = readFileSync(page, 'utf8')
-  const shown = [...text.matchAll(/```console\n\$ overwinter (.*)\n([\s\S]*?)```/g)].map(
-    ([block, command, output]) => ({ block, command, output }),
-  )
-
-  it('shows commands', () => expect(shown.length).toBeGreaterThanOrEqual(3))
-
-  // An output that is missing is written anew, as a snapshot would be.
-  it.each(shown)('$command', ({ block, command, output }) => {
-    const args = [...command.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare)
-    const { out } = overwinter(...args)
-    if (output === '') {
-      const filled = `\`\`\`console\n$ overwinter ${command}\n${out}\`\`\``
-      writeFileSync(
-        page,
-        readFileSync(page, 'utf8').replace(block, () => filled),
-      )
-    } else expect(out).toBe(output)
-  })
-
-  it.each([...text.matchAll(/```yaml\n([\s\S]*?)```/g)].map(([, yaml]) => yaml))('instrument %#', (yaml) => {
-    expect(run('read', BEFORE, '--instrument', file('documented.yaml', yaml)).code).toBe(0)
   })
 })

@@ -16,17 +16,20 @@ type Row = readonly [name: string, text: string]
 export function cyclesToTerminal(reading: RecordingReading, ink: Ink): string {
   const { cycles } = reading
   if (cycles.list.length === 0) return ''
-  const rows = [...rhythm(cycles), ...typical(reading), ...charge(reading)]
+  const rows = [...rhythm(reading), ...typical(reading), ...charge(reading)]
   const lines = [ink.strong('Cycles'), ...rows.map(([name, text]) => labelled(name, text, NAME, WIDTH))]
   return [lines.join('\n') + chart(cycles), oddWakes(reading, ink)].filter((s) => s !== '').join('\n\n')
 }
 
 const words = (charge_C: number) => chargeInWords({ charge_C, u_C: null })
 
-function rhythm({ period_s, jitter_s, clock, work_s }: Cycles): Row[] {
+function rhythm({ cycles, interval_s }: RecordingReading): Row[] {
+  const { period_s, jitter_s, clock, work_s } = cycles
   const rows: Row[] = []
   if (period_s !== null) {
-    const jitter = jitter_s === null ? '' : `; jitter ${duration(jitter_s)}`
+    // Edges are known to a sample, so less than that is not seen.
+    const seen = (jitter: number) => (jitter < interval_s ? `< ${duration(interval_s)}` : duration(jitter))
+    const jitter = jitter_s === null ? '' : `; jitter ${seen(jitter_s)}`
     rows.push(['Period', `${around(period_s.median, period_s.p5, period_s.p95)}${jitter}`])
   }
   if (clock !== null) {

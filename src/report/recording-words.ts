@@ -124,9 +124,11 @@ export function flawInWords({ kind, places, count, duration_s }: FlawTotal): str
 
 type Told = Omit<RecordingReading, 'verdict'>
 
-/** One to three sentences: rhythm and charge of a cycle, what it draws at rest, what is odd or missing. */
+/** A few sentences: rhythm and charge of a cycle, what it draws at rest, what is odd, missing or the wrong way round. */
 export function readingVerdict(reading: Told): string {
-  return [rhythm(reading), oddWakes(reading), missing(reading)].filter((s) => s !== '').join(' ')
+  return [rhythm(reading), oddWakes(reading), missing(reading), reversed(reading)]
+    .filter((s) => s !== '')
+    .join(' ')
 }
 
 function rhythm({ cycles, states, cycleCharge, span }: Told): string {
@@ -151,4 +153,8 @@ function missing({ span, flawTotals }: Told): string {
   if (clipped)
     return `The range ended below the highest currents${lost === '' ? '' : `, and ${lost}`}: charge is too low.`
   return lost === '' ? '' : `${lost[0].toUpperCase()}${lost.slice(1)}, and no charge is made up for them.`
+}
+
+function reversed({ span }: Told): string {
+  return span.charge_C < 0 ? 'More charge flows back than out: are the leads swapped?' : ''
 }

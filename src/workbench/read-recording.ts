@@ -67,7 +67,7 @@ export function readRecording(recording: Recording, choices: ReadChoices): ReadR
   const statistics = spanStatistics(recording, span, choices.voltage_V)
   if (statistics.mean_A === null)
     throw new Refusal(`${header.source.name} cannot be read: no sample in it is a number.`)
-  const analysis = analyse(samples, { epoch_s: epochOf(header, span) })
+  const analysis = analysisOf(samples, header, span)
   const measuring = {
     instrument: choices.instrument,
     marks: choices.marks.map(({ sample, range }) => ({ sample: sample - part.firstSample, range })),
@@ -88,6 +88,18 @@ export function readRecording(recording: Recording, choices: ReadChoices): ReadR
     notes: header.notes,
   }
   return { reading: { ...told, verdict: readingVerdict(told) }, analysis, samples, span }
+}
+
+/** Levels are found in stretches of samples, and the engine says by a RangeError where there is none. */
+function analysisOf(samples: Samples, header: RecordingHeader, span: Span): Analysis {
+  try {
+    return analyse(samples, { epoch_s: epochOf(header, span) })
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    throw new Refusal(
+      `${header.source.name} is too short to find states in: it has ${samples.count} samples. Record a few wakes.`,
+    )
+  }
 }
 
 function epochOf({ origin }: RecordingHeader, { from_s }: Span): number | null {
