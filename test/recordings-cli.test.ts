@@ -109,6 +109,12 @@ describe('overwinter read', () => {
     expect(part.span.duration_s).toBeCloseTo(40, 2)
     expect(part.flawTotals.map(({ kind }) => kind)).toEqual(['gap'])
     expect(part.flaws[0].at_s).toBeCloseTo(79.996 - 60, 2)
+    const inside = reading(AFTER)
+      .cycles.list.map(({ start_s }) => start_s)
+      .filter((at) => at > 60 && at < 100)
+    expect(part.cycles.list.map(({ start_s }) => start_s + part.span.from_s)).toEqual(
+      inside.map((at) => expect.closeTo(at, 2)),
+    )
     const halves = [reading(BEFORE, '--to', '100 s'), reading(BEFORE, '--from', '100 s')]
     const sum = halves.reduce((total, { charge }) => total + charge.charge_C, 0)
     expect(sum).toBeCloseTo(reading(BEFORE).charge.charge_C, 9)
@@ -174,6 +180,18 @@ describe('overwinter read', () => {
       expect(err).not.toContain('fault of Overwinter')
     }
     expect(run('read', bare, '--rate', '1 kHz').code).toBe(0)
+  })
+})
+
+describe('where recordings are kept', () => {
+  it('is named when it cannot be written', () => {
+    const place = mkdtempSync(join(folder, 'taken-'))
+    writeFileSync(join(place, '.overwinter'), 'a file, not a folder')
+    const { code, err } = overwinterIn(place, 'read', BEFORE)
+    expect(code).toBe(2)
+    expect(err).toMatch(
+      /^Recordings are kept in \.overwinter.recordings of this folder, and it cannot be written/,
+    )
   })
 })
 

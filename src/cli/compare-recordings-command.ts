@@ -8,7 +8,7 @@ import { interruptible } from '../workbench/interrupt.ts'
 import { openDesign } from '../workbench/open-design.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { readRecording } from '../workbench/read-recording.ts'
-import { openShown } from './open-shown.ts'
+import { findingStates, openShown } from './open-shown.ts'
 
 export interface CompareRecordingsOptions {
   readonly file?: string
@@ -37,7 +37,8 @@ export async function compareRecordingsCommand(
   const readOne = async (file: string) => {
     const recording = await openShown(file, rate, false)
     try {
-      return readRecording(recording, { span: {}, voltage_V: null, instrument, marks: [] })
+      const choices = { span: {}, voltage_V: null, instrument, marks: [] }
+      return findingStates(environment, recording.header.samples, () => readRecording(recording, choices))
     } finally {
       recording.close()
     }

@@ -1,5 +1,5 @@
-/** Imports a recording with its progress shown; Ctrl-C leaves nothing half made. */
-import { readEnvironment } from '../workbench/environment.ts'
+/** Imports and reads recordings with their progress shown; Ctrl-C leaves nothing half made. */
+import { type Environment, readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { type OpenChoices, openSource } from '../workbench/read-recording.ts'
@@ -15,4 +15,18 @@ export async function openShown(file: string, read: OpenChoices['read'], strict:
       onProgress: (done, all) => progress.show(megabytes(done), megabytes(all)),
     }),
   ).finally(progress.clear)
+}
+
+/** More samples than are read within a second or so. */
+const MANY_SAMPLES = 5e6
+
+/** Says on a terminal what takes long. What is imported is kept by then, so Ctrl-C may end the process as usual. */
+export function findingStates<T>({ errIsTerminal }: Environment, samples: number, work: () => T): T {
+  if (!errIsTerminal || samples < MANY_SAMPLES) return work()
+  process.stderr.write(`Finding states in ${Math.round(samples / 1e6)} million samples …`)
+  try {
+    return work()
+  } finally {
+    process.stderr.write('\r\u001b[K')
+  }
 }

@@ -11,7 +11,7 @@ import { interruptible } from '../workbench/interrupt.ts'
 import { rangeMarks } from '../workbench/range-marks.ts'
 import { readRecording } from '../workbench/read-recording.ts'
 import { writeWhole } from '../workbench/write-file.ts'
-import { openShown } from './open-shown.ts'
+import { findingStates, openShown } from './open-shown.ts'
 
 export interface ReadCommandOptions {
   readonly rate?: number
@@ -30,7 +30,8 @@ const TRACE_COLUMNS = 76
 const FIGURE_COLUMNS = 1200
 
 export async function readCommand(file: string, options: ReadCommandOptions): Promise<void> {
-  const { errIsTerminal, outIsTerminal, wantsColour } = readEnvironment()
+  const environment = readEnvironment()
+  const { errIsTerminal, outIsTerminal, wantsColour } = environment
   if (options.export !== undefined) exportFormat(options.export)
   const instrument =
     options.instrument === undefined
@@ -42,12 +43,14 @@ export async function readCommand(file: string, options: ReadCommandOptions): Pr
     options.strict ?? false,
   )
   try {
-    const { reading, analysis, samples, span } = readRecording(recording, {
-      span: { from_s: options.from ?? null, to_s: options.to ?? null },
+    const choices = {
+      span: { from_s: options.from, to_s: options.to },
       voltage_V: options.voltage ?? null,
       instrument,
       marks: rangeMarks(options.range, instrument, recording),
-    })
+    }
+    const read = findingStates(environment, recording.header.samples, () => readRecording(recording, choices))
+    const { reading, analysis, samples, span } = read
     if (options.json) process.stdout.write(`${JSON.stringify(reading, null, 2)}\n`)
     else {
       const ink = outIsTerminal && wantsColour ? COLOUR : PLAIN

@@ -5,7 +5,7 @@ import { columnChart } from './recording-histogram.ts'
 /** The lowest column still shows. */
 const LOWEST = 1 / 8
 
-export function traceLine({ max_A }: View): string {
+export function traceLine({ max_A }: Pick<View, 'max_A'>): string {
   const known = max_A.filter((x) => x > 0)
   const low = Math.log(known.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY))
   const high = Math.log(known.reduce((a, b) => Math.max(a, b), 0))

@@ -37,8 +37,14 @@ export async function openSource(path: string, choices: OpenChoices): Promise<Op
 /** Readers say what is wrong with a source by plain errors; anything else is our fault. */
 function refusalOf(path: string, error: unknown): unknown {
   if (!(error instanceof Error) || error.name === 'AbortError') return error
-  if ('code' in error && ['ENOENT', 'EISDIR', 'EACCES'].includes(String(error.code)))
-    return unreadable(path, error)
+  if ('syscall' in error) {
+    const kept = 'path' in error && error.path !== path
+    return kept
+      ? new Refusal(
+          `Recordings are kept in ${RECORDINGS} of this folder, and it cannot be written: ${error.message}.`,
+        )
+      : unreadable(path, error)
+  }
   const expected = error.name === 'Error' || error instanceof RangeError
   return expected ? new Refusal(`${path} cannot be read: ${error.message}.`) : error
 }
