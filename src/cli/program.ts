@@ -1,5 +1,8 @@
 /** The commands and their options. What a command does is loaded only when it runs, so that `--help` is quick. */
-import { Command, InvalidArgumentError } from 'commander'
+import { Command, InvalidArgumentError, Option } from 'commander'
+import { addMeasuredCommands } from './measured-commands.ts'
+import { durations, quantity } from './quantity-option.ts'
+import { addReadCommand, rate } from './recording-commands.ts'
 
 export function program(): Command {
   const root = new Command('overwinter')
@@ -29,6 +32,69 @@ export function program(): Command {
     .action(async (file, options) => (await import('./forecast-command.ts')).forecastCommand(file, options))
 
   root
+    .command('matters')
+    .argument('<file>', 'an outpost file (*.outpost.yaml)')
+    .description('which numbers to measure better, and which parts to mend first')
+    .option(
+      '--years <n>',
+      'follow lives for so long; with a panel, judge the winter of that year',
+      wholeNumber(1, 60),
+    )
+    .option('--rows <n>', 'rows of the sample, by choice a power of two', wholeNumber(8, 65_536))
+    .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option('--variant <name>', 'judge this variant of the file')
+    .option('--json', 'print the whole result as JSON')
+    .addHelpText('after', '\nExample:\n  overwinter matters examples/river-ford.outpost.yaml')
+    .action(async (file, options) => (await import('./matters-command.ts')).mattersCommand(file, options))
+
+  root
+    .command('thrift')
+    .argument('<file>', 'an outpost file (*.outpost.yaml) with a panel')
+    .description('intervals by battery voltage that report most and still survive')
+    .option(
+      '--intervals <list>',
+      'allowed intervals: "15 min, 1 h, 6 h" (default: that of the file and usual longer ones)',
+      durations,
+    )
+    .option('--rows <n>', 'at most so many rows of voltages', wholeNumber(1, 8), 3)
+    .option(
+      '--hysteresis <voltage>',
+      'a row is left so far above its voltage',
+      quantity('voltage', 0.001, 1, '1 mV to 1 V'),
+      0.05,
+    )
+    .option(
+      '--resolution <voltage>',
+      'steps in which the firmware reads the battery',
+      quantity('voltage', 0.0001, 0.5, '0.1 mV to 0.5 V'),
+      0.005,
+    )
+    .option(
+      '--offset <voltage>',
+      'what the reading may be out by, ± (95 %)',
+      quantity('voltage', 0, 1, '0 V to 1 V'),
+      0.02,
+    )
+    .option(
+      '--survive <share>',
+      'winters to survive, "95 %" (default: the aim of the file)',
+      quantity('ratio', 0.5, 0.995, '50 % to 99.5 %'),
+    )
+    .option('--runs <n>', 'devices on which tables are tried', wholeNumber(8, 100_000))
+    .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option('--variant <name>', 'judge this variant of the file')
+    .option('--json', 'print the whole result as JSON')
+    .addHelpText(
+      'after',
+      '\nExample:\n  overwinter thrift examples/fjord-tide-hut.outpost.yaml --intervals "15 min, 1 h, 6 h"',
+    )
+    .action(async (file, options) => (await import('./thrift-command.ts')).thriftCommand(file, options))
+
+  addReadCommand(root)
+
+  root
     .command('new')
     .argument('[file]', 'where to write it', 'new.outpost.yaml')
     .description('write an outpost file from five numbers; asks for those not given')
@@ -47,6 +113,76 @@ export function program(): Command {
     )
     .action(async (file, options) => (await import('./new-command.ts')).newCommand(file, options))
 
+  root
+    .command('handoff')
+    .argument('<file>', 'an outpost file (*.outpost.yaml)')
+    .description('write what its firmware needs: intervals, latch, alarm and budget in C; what to shut down')
+    .option('--out <folder>', 'where to write header, source, JSON and checklist', '.')
+    .option('--prefix <name>', 'what the names in C, and of the files, begin with', 'outpost')
+    .option('--bcd', 'times as two decimal digits in a byte, as in the registers of many clocks')
+    .addOption(
+      new Option('--clock <time>', 'which time the clock keeps').choices(['local', 'utc']).default('local'),
+    )
+    .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--variant <name>', 'hand over this variant of the file')
+    .option('--json', 'print the tables and the checklist as JSON')
+    .addHelpText(
+      'after',
+      '\nExample:\n  overwinter handoff examples/fjord-tide-hut.outpost.yaml --out firmware --prefix tide --bcd',
+    )
+    .action(async (file, options) => (await import('./handoff-command.ts')).handoffCommand(file, options))
+
+  root
+    .command('compare')
+    .argument('<file>', 'an outpost file with variants, or a recording')
+    .argument('[after]', 'a second recording')
+    .description(
+      "an outpost's variants through the same weather: survival, life, break-even rests; or what changed between two recordings",
+    )
+    .option('--file <outpost>', 'of two recordings: what the change does to this outpost')
+    .option('--instrument <file>', 'of two recordings: what measured both')
+    .option('--rate <frequency>', 'of two recordings: samples a second, where no column says when', rate)
+    .option('--years <n>', 'years in each run', wholeNumber(1, 60))
+    .option('--runs <n>', 'how many runs of each', wholeNumber(2, 100_000))
+    .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option('--json', 'print the whole result as JSON')
+    .option('--html <file>', 'write a one-file report')
+    .option('--svg <folder>', 'write each figure as an SVG file')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  overwinter compare examples/windbreak-sleep.outpost.yaml\n  overwinter compare last-week.csv today.csv --file gauge.outpost.yaml',
+    )
+    .action(async (file, after, options) =>
+      (await import('./compare-command.ts')).compareCommand(file, after, options),
+    )
+
+  root
+    .command('size')
+    .argument('<file>', 'an outpost file (*.outpost.yaml)')
+    .description('smallest cell, smallest panel, shortest interval, and the frontier of all three')
+    .option(
+      '--survive <share>',
+      'share of winters, or of lives, wanted (default: the aim of the file)',
+      quantity('ratio', 0.5, 0.995, '50 % to 99.5 %'),
+    )
+    .option('--years <n>', 'years in each run', wholeNumber(1, 60))
+    .option('--runs <n>', 'the most runs of one design', wholeNumber(1, 100_000))
+    .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option('--variant <name>', 'size this variant of the file')
+    .option('--parts <file>', 'also choose among these parts (parts.yaml)')
+    .option('--objective <column>', 'what to have least of: a column of the parts list', 'price')
+    .option('--json', 'print the whole result as JSON')
+    .option('--html <file>', 'write a one-file report')
+    .option('--svg <folder>', 'write each figure as an SVG file')
+    .addHelpText(
+      'after',
+      '\nExample:\n  overwinter size examples/fjord-tide-hut.outpost.yaml --parts examples/parts.yaml',
+    )
+    .action(async (file, options) => (await import('./size-command.ts')).sizeCommand(file, options))
+
+  addMeasuredCommands(root)
   return root
 }
 

@@ -1,0 +1,72 @@
+/** `overwinter size`: the use case, its progress, and where its answers go. */
+import { mkdir } from 'node:fs/promises'
+import { join } from 'node:path'
+import { hasAnswer } from '../report/sizing.ts'
+import { sizingToTerminal } from '../report/sizing-terminal.ts'
+import { COLOUR, PLAIN } from '../report/terminal.ts'
+import { readEnvironment } from '../workbench/environment.ts'
+import { interruptible } from '../workbench/interrupt.ts'
+import { progressLine } from '../workbench/progress.ts'
+import { sizeFile } from '../workbench/size.ts'
+import { writeWhole } from '../workbench/write-file.ts'
+
+export interface SizeOptions {
+  readonly survive?: number
+  readonly years?: number
+  readonly runs?: number
+  readonly seed: number
+  readonly threads?: number
+  readonly variant?: string
+  readonly parts?: string
+  readonly objective: string
+  readonly json?: boolean
+  readonly html?: string
+  readonly svg?: string
+}
+
+/** Exit code 1 where nothing that was looked at suffices. */
+export async function sizeCommand(file: string, options: SizeOptions): Promise<void> {
+  const environment = readEnvironment()
+  const progress = progressLine(environment, 'runs of designs')
+  const report = await interruptible((signal) =>
+    sizeFile(
+      file,
+      {
+        variant: options.variant ?? null,
+        wanted: options.survive ?? null,
+        years: options.years ?? null,
+        runs: options.runs ?? null,
+        seed: options.seed,
+        stepsPerHour: 1,
+        calendarYear: new Date().getFullYear(),
+        partsFile: options.parts ?? null,
+        objective: options.objective,
+        colour: environment.errIsTerminal && environment.wantsColour,
+      },
+      { threads: options.threads ?? environment.threads, onProgress: progress.show, signal },
+    ),
+  ).finally(progress.clear)
+
+  if (options.html !== undefined) {
+    const { sizingToHtml } = await import('../report/sizing-html.ts')
+    await writeWhole(options.html, sizingToHtml(report))
+    process.stderr.write(`Report: ${options.html}\n`)
+  }
+  if (options.svg !== undefined) {
+    const { frontierFigure } = await import('../report/figure-frontier.ts')
+    const figure = frontierFigure(report)
+    await mkdir(options.svg, { recursive: true })
+    const path = join(options.svg, 'frontier.svg')
+    if (figure === null) process.stderr.write('Without a panel there is no frontier to draw.\n')
+    else {
+      await writeWhole(path, figure.svg)
+      process.stderr.write(`Figure: ${path}\n`)
+    }
+  }
+  if (options.json) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`)
+  else
+    process.stdout.write(
+      sizingToTerminal(report, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
+    )
+  if (!hasAnswer(report)) process.exitCode = 1
+}

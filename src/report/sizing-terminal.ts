@@ -1,0 +1,157 @@
+/** Sizing for a terminal: the answers, the frontier as tables, the sum on paper; 80 columns. */
+import type { Sized } from '../decisions/sizing.ts'
+import type { SizingReport } from './sizing.ts'
+import {
+  charge,
+  costOf,
+  duration,
+  hundredths,
+  offGridInWords,
+  onPaperInWords,
+  power,
+  sizingVerdict,
+  survivalInWords,
+  trials,
+} from './sizing-words.ts'
+import type { Ink } from './terminal.ts'
+import { labelled, wrap } from './wrap.ts'
+
+const WIDTH = 78
+const NAME = 18
+
+export function sizingToTerminal(report: SizingReport, ink: Ink): string {
+  const sections = [
+    `${ink.strong(report.title)}\n${ink.accent(wrap(sizingVerdict(report), WIDTH))}`,
+    answers(report, ink),
+    parts(report, ink),
+    frontier(report, ink),
+    onPaper(report, ink),
+    [ink.strong('Take care'), ...report.cautions.map((text) => labelled('⚠', text, 1, WIDTH))].join('\n'),
+    ink.faint(wrap(howItWasFound(report), WIDTH)),
+  ]
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`
+}
+
+export const howItWasFound = (report: SizingReport): string =>
+  `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${report.years} years` : ` to last ${report.years} years`}. A design is taken when that is shown with 95 % confidence; all winters of one run count as one trial. Sizes are preferred numbers (R20), seed ${report.seed}. "Fresh runs" played no part in the choice.`
+
+function answers(report: SizingReport, ink: Ink): string {
+  const { study, rechargeable, interval_s } = report
+  const [cell, panel, interval] = study.confirmed
+  const fresh = (share: (typeof study.confirmed)[number]) =>
+    share === null
+      ? ''
+      : `; fresh runs ${hundredths(share.share)} (${hundredths(share.low)} to ${hundredths(share.high)})`
+  const row = (name: string, sized: Sized | null, size: (sized: Sized) => string, confirmed: string) =>
+    labelled(
+      name,
+      sized === null
+        ? 'none within a factor of ten suffices'
+        : `${size(sized)}: ${survivalInWords(sized, report)}${confirmed}; ${offGridInWords(sized)}`,
+      NAME,
+      WIDTH,
+    )
+  const rows = [
+    row(
+      'As written',
+      study.asItIs.design,
+      ({ capacity_C, panel_W }) =>
+        [charge(capacity_C), ...(panel_W === null ? [] : [power(panel_W)])].join(' with '),
+      '',
+    ),
+    row('Smallest cell', study.smallestCell, ({ capacity_C }) => charge(capacity_C), fresh(cell)),
+    ...(rechargeable
+      ? [row('Smallest panel', study.smallestPanel, ({ panel_W }) => power(panel_W ?? 0), fresh(panel))]
+      : []),
+    ...(interval_s === null
+      ? []
+      : [
+          row(
+            'Shortest interval',
+            study.shortestInterval,
+            ({ interval_s: s, reportsPerDay }) =>
+              `${duration(s ?? 0)} (${Number(reportsPerDay.toPrecision(3))} reports a day)`,
+            fresh(interval),
+          ),
+        ]),
+  ]
+  return [ink.strong('One thing changed, all else as written'), ...rows].join('\n')
+}
+
+function parts(report: SizingReport, ink: Ink): string {
+  const { parts: found } = report
+  if (found === null) return ''
+  const name = (cell: string, panel: string | null) => (panel === null ? cell : `${cell} + ${panel}`)
+  const why = { passes: '', fails: 'not enough', undecided: 'not shown to be enough' }
+  const rows = [
+    ...(found.cheapest === null
+      ? ['  No combination suffices.']
+      : [
+          labelled(
+            costOf(found.cheapest.cost, found.dimension),
+            `${name(found.cheapest.cell, found.cheapest.panel)}: ${survivalInWords(found.cheapest.design, report)}; ${offGridInWords(found.cheapest.design)}`,
+            8,
+            WIDTH,
+          ),
+        ]),
+    ...found.cheaper.map(({ cell, panel, cost, ruling, design }) =>
+      ink.faint(
+        labelled(
+          costOf(cost, found.dimension),
+          `${name(cell, panel)}: ${why[ruling]}, ${hundredths(design.survival.share)} ${trials(report)}`,
+          8,
+          WIDTH,
+        ),
+      ),
+    ),
+    ...found.unsuited.map(({ cell, why: reason }) =>
+      ink.faint(labelled('–', `${cell}: ${reason}`, 8, WIDTH)),
+    ),
+  ]
+  return [ink.strong(`Least ${found.objective} of ${found.combinations} combinations`), ...rows].join('\n')
+}
+
+/** One row an interval, one column a cell: the smallest panel that suffices. */
+function frontier({ frontier: axes, study, rechargeable }: SizingReport, ink: Ink): string {
+  const { smallest, reversals } = study.frontier
+  const cellWidth = 6
+  const mAh = (capacity_C: number) => String(Number((capacity_C / 3.6).toPrecision(3)))
+  const number = (sized: Sized | null) =>
+    sized === null
+      ? '–'
+      : sized.panel_W === null
+        ? '✓'
+        : String(Number((1000 * sized.panel_W).toPrecision(3)))
+  const title = rechargeable
+    ? 'Smallest panel in mW for a cell in mAh (across) and an interval (down)'
+    : 'Cells in mAh (across) that suffice for an interval (down)'
+  const head = `  ${''.padEnd(7)}${axes.capacities_C.map((c) => mAh(c).padStart(cellWidth)).join('')}`
+  const rows = smallest.map((row, i) => {
+    const interval_s = axes.intervals_s[i]
+    const name = interval_s === null ? '' : duration(interval_s)
+    return `  ${name.padEnd(7)}${row.map((sized) => number(sized).padStart(cellWidth)).join('')}`
+  })
+  const remark =
+    reversals === 0
+      ? []
+      : [
+          ink.faint(
+            wrap(
+              `  In ${reversals} places a larger cell needs a larger panel: what it loses by itself has to be charged too.`,
+              WIDTH,
+            ),
+          ),
+        ]
+  return [
+    ink.strong(title),
+    ink.faint(head),
+    ...rows,
+    ink.faint('  – none of those tried suffices'),
+    ...remark,
+  ].join('\n')
+}
+
+function onPaper(report: SizingReport, ink: Ink): string {
+  const words = onPaperInWords(report)
+  return words === '' ? '' : [ink.strong('The sum on paper'), `  ${wrap(words, WIDTH - 2, '  ')}`].join('\n')
+}
