@@ -1,8 +1,8 @@
 /** The step of an instrument's reading, where the samples show one. */
 import type { Samples } from './states-samples.ts'
 
-const PLACES = 64
-const SAMPLES_AT_A_PLACE = 128
+const PLACES = 1024
+const SAMPLES_AT_A_PLACE = 16
 /** Part of a digit by which a multiple may be off: single-precision numbers, and readings scaled by the exporter. */
 const OFF = 0.05
 /** A step that may be off by more of a digit says nothing. */
@@ -13,7 +13,7 @@ const SINGLE = 2 ** -22
 
 /**
  * The largest step of which all samples looked at are multiples apart, in A; null where values are as good as continuous.
- * Looks at some 8000 samples spread over the recording.
+ * Looks at some 16 000 samples spread over the recording.
  */
 export function digitOf(samples: Samples): number | null {
   const seen = new Set<number>()

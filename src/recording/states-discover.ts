@@ -4,6 +4,7 @@
  */
 import { changePoints } from './change-points.ts'
 import type { Stabilised } from './stabilise.ts'
+import { describe } from './states-description.ts'
 import type { Samples } from './states-samples.ts'
 import { meanNearMiddle, SCAN_BLOCK, type Scan } from './states-scan.ts'
 
@@ -22,13 +23,6 @@ const CALM_RANGE = 7.5
 const CALM_STEP = 2
 const LONGEST_REGION = 4096
 const MOST_CALM_POINTS = 1000
-
-/** Mean and variance without the first and last value, in whose hold a change may lie. */
-export function innerMoments(values: Float64Array): { y: number; variance: number } {
-  const inner = values.length > 4 ? values.subarray(1, -1) : values
-  const y = inner.reduce((sum, value) => sum + value, 0) / inner.length
-  return { y, variance: inner.reduce((sum, value) => sum + (value - y) ** 2, 0) / inner.length }
-}
 
 export function discover(samples: Samples, scan: Scan, scale: Stabilised, penalty: number): Stretch[] {
   const means = Float64Array.from(scan.mean_A, (x) => scale.y(x))
@@ -70,7 +64,7 @@ function addRegion(
     ).filter(Number.isFinite)
     if (y.length < SHORTEST_STATE) continue
     const { changes } = changePoints(y, { penalty, shortest: SHORTEST_STATE })
-    addStretches(found, y, changes, first, 1, 0)
+    addStretches(found, y, changes, first, 1, 0, penalty)
   }
 }
 
@@ -103,6 +97,7 @@ function addCalm(
     from * SCAN_BLOCK,
     gathered * SCAN_BLOCK,
     1,
+    penalty,
     samples.count,
   )
 }
@@ -114,16 +109,17 @@ function addStretches(
   first: number,
   size: number,
   hidden: number,
+  penalty: number,
   count = Number.POSITIVE_INFINITY,
 ): void {
   let from = 0
   for (const to of [...changes, y.length]) {
     const part = y.subarray(from, to)
-    const { y: mean, variance } = innerMoments(part)
+    const { y: level, variance } = describe(part, penalty)
     found.push({
       from: first + from * size,
       to: Math.min(first + to * size, count),
-      y: mean,
+      y: level,
       variance: variance + hidden,
     })
     from = to

@@ -5,6 +5,7 @@
  */
 import type { Level } from './levels.ts'
 import type { Stabilised } from './stabilise.ts'
+import { largestCost } from './states-description.ts'
 import type { Samples } from './states-samples.ts'
 import { SCAN_BLOCK, type Scan } from './states-scan.ts'
 
@@ -14,12 +15,6 @@ export interface Path {
   /** Index of its level. */
   readonly levels: Uint16Array
 }
-
-/**
- * No sample costs more than this share of the penalty. Two samples far off then cost less than the two changes that
- * would explain them, three cost more: the shortest state has three samples.
- */
-const LARGEST_COST = 0.8
 
 export function cheapestPath(
   samples: Samples,
@@ -87,7 +82,7 @@ class Walk {
   constructor(levels: readonly Level[], penalty: number) {
     this.count = levels.length
     this.penalty = penalty
-    this.cap = LARGEST_COST * penalty
+    this.cap = largestCost(penalty)
     this.centre = Float64Array.from(levels, ({ y }) => y)
     this.precision = Float64Array.from(levels, ({ deviation }) => 1 / deviation ** 2)
     this.constant = Float64Array.from(levels, ({ deviation }) => 2 * Math.log(deviation))

@@ -3,10 +3,11 @@ import { type Level, levelsOf } from './levels.ts'
 import { type Stabilised, stabilise } from './stabilise.ts'
 import { correlationOf } from './stabilise-correlation.ts'
 import { digitOf } from './stabilise-digit.ts'
-import { discover, innerMoments, type Stretch } from './states-discover.ts'
+import { describe } from './states-description.ts'
+import { discover, type Stretch } from './states-discover.ts'
 import { cheapestPath, type Path } from './states-path.ts'
 import type { Samples } from './states-samples.ts'
-import { meanNearMiddle, SCAN_BLOCK, type Scan, scanSamples } from './states-scan.ts'
+import { meanNearMiddle, type Scan, scanSamples } from './states-scan.ts'
 import { joinTexture } from './states-texture.ts'
 
 export interface Segmented {
@@ -20,8 +21,8 @@ export interface Segmented {
 /** Shorter stretches with so large a variance are edges that PELT had to give to someone. */
 const EDGE_SAMPLES = 8
 const EDGE_VARIANCE = 9
-/** From so many whole blocks on, a segment is described by them and its samples are not read again. */
-const FEWEST_BLOCKS = 3
+const PLACES = 8
+const SAMPLES_AT_A_PLACE = 32
 
 /** Throws RangeError when no sample is a number. */
 export function segment(samples: Samples): Segmented {
@@ -37,7 +38,7 @@ export function segment(samples: Samples): Segmented {
   for (let round = 0; round < 2; round++) {
     levels = levelsOf(levelSamples(stretches, scan, scale))
     path = joinTexture(cheapestPath(samples, scan, scale, levels, penalty), samples.count, samples.interval_s)
-    if (round === 0) stretches = stretchesOf(path, samples, scan, scale)
+    if (round === 0) stretches = stretchesOf(path, samples, scale, penalty)
   }
   return { digit_A, path, scale, levels }
 }
@@ -51,37 +52,29 @@ function levelSamples(stretches: readonly Stretch[], scan: Scan, scale: Stabilis
   })
 }
 
-/** The segments of a path with their means and variances. */
-function stretchesOf(path: Path, samples: Samples, scan: Scan, scale: Stabilised): Stretch[] {
+/** The segments of a path, each described by samples of it. */
+function stretchesOf(path: Path, samples: Samples, scale: Stabilised, penalty: number): Stretch[] {
   const stretches: Stretch[] = []
   path.starts.forEach((from, k) => {
     const to = k + 1 < path.starts.length ? path.starts[k + 1] : samples.count
-    const first = Math.ceil(from / SCAN_BLOCK)
-    const end = Math.floor(to / SCAN_BLOCK)
-    const described =
-      end - first >= FEWEST_BLOCKS
-        ? fromBlocks(scan, scale, first, end)
-        : fromSamples(samples, scale, from, to)
-    if (described !== null) stretches.push({ from, to, ...described })
+    const y = samplesOfSegment(samples, scale, from, to)
+    if (y.length > 0) stretches.push({ from, to, ...describe(y, penalty) })
   })
   return stretches
 }
 
-function fromBlocks(scan: Scan, scale: Stabilised, first: number, end: number) {
+/** All of a short segment on the stabilised scale; of a longer one places spread over it. */
+function samplesOfSegment(samples: Samples, scale: Stabilised, from: number, to: number): Float64Array {
+  if (to - from <= PLACES * SAMPLES_AT_A_PLACE) return known(samples.read(from, to), scale)
   const y: number[] = []
-  let hidden = 0
-  for (let b = first; b < end; b++) {
-    const mean = scan.mean_A[b]
-    if (!(scan.noise_A[b] >= 0)) continue
-    y.push(scale.y(mean))
-    hidden += (scan.noise_A[b] / scale.deviationAt(mean)) ** 2
+  const last = to - SAMPLES_AT_A_PLACE
+  for (let k = 0; k < PLACES; k++) {
+    const first = Math.round(from + ((last - from) * k) / (PLACES - 1))
+    y.push(...known(samples.read(first, first + SAMPLES_AT_A_PLACE), scale))
   }
-  if (y.length === 0) return null
-  const moments = innerMoments(Float64Array.from(y))
-  return { y: moments.y, variance: moments.variance + hidden / y.length }
+  return Float64Array.from(y)
 }
 
-function fromSamples(samples: Samples, scale: Stabilised, from: number, to: number) {
-  const y = Float64Array.from(samples.read(from, to), (x) => scale.y(x)).filter(Number.isFinite)
-  return y.length === 0 ? null : innerMoments(y)
+function known(values: Float32Array | Float64Array, scale: Stabilised): Float64Array {
+  return Float64Array.from(values, (x) => scale.y(x)).filter(Number.isFinite)
 }
