@@ -28,6 +28,8 @@ export function mattersToTerminal(matters: Told, ink: Ink): string {
 }
 
 function opening({ of, spread, survived, beyond, years, rows, inputs }: Told): string {
+  if (beyond === 2 * rows)
+    return `Every life outlasts the ${years} years played: follow them for longer with --years.`
   const range =
     of === 'life'
       ? `Nine lives in ten end between ${lifeInWords(spread.p5)} and ${lifeInWords(spread.p95)}.`
