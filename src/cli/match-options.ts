@@ -14,7 +14,7 @@ import { Refusal } from '../workbench/refusal.ts'
 import { openShown } from './open-shown.ts'
 
 export interface MatchOptions {
-  readonly map: readonly string[]
+  readonly map?: readonly string[]
   readonly at: Where
   readonly rate?: number
   readonly instrument?: string
@@ -43,9 +43,10 @@ export async function openMatched(
   const match = (maps: readonly string[]) =>
     matchedRecording(open, recording, { instrument, maps, where: options.at })
   try {
-    let matched = match(options.map)
+    const maps = options.map ?? []
+    let matched = match(maps)
     const doubts = matched.match.doubts.filter(({ kind }) => settle.includes(kind))
-    if (doubts.length > 0) matched = match([...options.map, ...(await answers(matched, doubts))])
+    if (doubts.length > 0) matched = match([...maps, ...(await answers(matched, doubts))])
     return { open, matched, close: () => recording.close() }
   } catch (error) {
     recording.close()

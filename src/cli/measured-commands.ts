@@ -69,7 +69,6 @@ function matching(command: Command): Command {
       '--map <state = step>',
       'which state is which step: "C = send", "A = rest", "D = none"; again for each',
       gathered,
-      [],
     )
     .addOption(
       new Option('--at <where>', 'where the instrument sat: behind the regulator, or before it')
@@ -84,7 +83,7 @@ function matching(command: Command): Command {
     .option('--instrument <file>', 'what measured it: ranges, digits, accuracy')
 }
 
-const gathered = (text: string, before: readonly string[]): string[] => [...before, text]
+const gathered = (text: string, before: readonly string[] = []): string[] => [...before, text]
 
 function baudRate(text: string): number {
   const baud = Number(text)

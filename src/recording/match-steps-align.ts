@@ -26,11 +26,13 @@ export interface Alignment {
   readonly others: readonly Reading[]
 }
 
-// Our own choices. A budget is a guess before the first measurement: half as much again in current, or twice in
-// duration, is one standard deviation, on a logarithmic scale.
-const SPREAD_OF_CURRENT = Math.log(1.5)
-const SPREAD_OF_DURATION = Math.log(2)
-const LEFT = 16
+// Our own choices. A budget is a guess before the first measurement: a factor of 1.3 in current, or of 1.6 in duration,
+// is one standard deviation, on a logarithmic scale. A further level within a step costs a little, so that a new state
+// does not vanish in a step beside it.
+const SPREAD_OF_CURRENT = Math.log(1.3)
+const SPREAD_OF_DURATION = Math.log(1.6)
+const JOINED = 2
+const LEFT = 10
 const MISSED = 16
 /** A step by chance, or of every n-th wake, may well not be seen. */
 const SOMETIMES_MISSED = 2
@@ -52,7 +54,7 @@ export function alignSteps(places: readonly Place[], steps: readonly Step[]): Al
         if (i < places.length) points[i + 1][s].push(more(reading, LEFT, 1, null))
         if (s < steps.length)
           for (let j = i + 1; j <= places.length; j++)
-            points[j][s + 1].push(more(reading, unlikeness(places.slice(i, j), steps[s]), j - i, s))
+            points[j][s + 1].push(more(reading, joined(places.slice(i, j), steps[s]), j - i, s))
       }
     }
   const [first, ...rest] = points[places.length][steps.length]
@@ -79,8 +81,13 @@ function bestOf(readings: readonly Reading[]): Reading[] {
     .slice(0, KEPT)
 }
 
-function missed({ chance, every }: Step): number {
-  return every > 1 || best(chance) < 1 ? SOMETIMES_MISSED : MISSED
+/** It is done in every wake. */
+export const isCertain = ({ chance, every }: Step): boolean => every === 1 && best(chance) === 1
+
+const missed = (step: Step): number => (isCertain(step) ? MISSED : SOMETIMES_MISSED)
+
+function joined(run: readonly Place[], step: Step): number {
+  return unlikeness(run, step) + JOINED * (run.length - 1)
 }
 
 function unlikeness(run: readonly Place[], step: Step): number {

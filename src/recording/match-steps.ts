@@ -3,7 +3,7 @@
  * reading of least cost is taken; where another is about as good, that is a doubt, and somebody has to say.
  */
 import type { Drain, Step } from '../wake/wake.ts'
-import { alignSteps } from './match-steps-align.ts'
+import { alignSteps, isCertain } from './match-steps-align.ts'
 import { usualWake } from './match-steps-usual.ts'
 import type { Analysis } from './states.ts'
 
@@ -43,7 +43,7 @@ export interface Expected {
 
 const NONE: Role = { kind: 'none' }
 const REST: Role = { kind: 'rest' }
-/** Pairs that cost more are more than a factor of three off in current, or of eight in duration. */
+/** Pairs that cost more are more than a factor of 2.5 off in current, or of 5 in duration. */
 const UNLIKE = 12
 
 /** `given` roles, by state, are taken as they are; the others are found. */
@@ -69,12 +69,15 @@ export function matchSteps(
     const found = best.steps.flatMap((k, i) => (places[i].state === state ? [roleOf(stepOf(k))] : []))
     return found.length === 0 ? [NONE] : shortened(found)
   })
-  const doubts = places.flatMap((place, i): Doubt[] => {
-    const { state } = place
+  const missed = free.filter((k) => isCertain(expected.steps[k]) && !best.steps.map(stepOf).includes(k))
+  const doubts = places.flatMap(({ state }, i): Doubt[] => {
     const may = [best, ...others].map(({ steps }) => stepOf(steps[i]))
     const steps = [...new Set(may)].filter((step) => step !== null)
     if (new Set(may).size > 1) return [{ kind: 'ambiguous', state, steps }]
     if (steps.length === 0) return [{ kind: 'left', state, steps: free }]
+    const isShared = best.steps.filter((k) => k === best.steps[i]).length > 1
+    // Where a step is missing, one that takes several levels may have taken its level.
+    if (missed.length > 0 && isShared) return [{ kind: 'ambiguous', state, steps: [...steps, ...missed] }]
     return best.costs[i] > UNLIKE ? [{ kind: 'unlike', state, steps }] : []
   })
   return { roles, doubts: [...doubts, ...alone(analysis, given, free)] }

@@ -22,7 +22,7 @@ export interface Adopted {
 }
 
 /** What twice the standard uncertainty covers of a normal law (JCGM 100, table G.1). */
-const COVERAGE = 0.9545
+const COVERAGE = 0.954_499_736_103_642
 const DIGITS_WHEN_EXACT = 6
 
 /**
