@@ -1,9 +1,27 @@
 /** `npm run bench [-- PART …]`: every speed that the project claims, as ratios within this one run. */
 import { spawnSync } from 'node:child_process'
+import { row } from './measure.ts'
 
 const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
   engine: async () => (await import('./engine.ts')).engineBench,
   commands: async () => (await import('./commands.ts')).commandsBench,
+  recording: async () => {
+    const { recordingBench } = await import('./recording.ts')
+    return () => recordingBench({ samples: 50_000_000, longSamples: 100_000_000, rounds: 3 })
+  },
+  states: async () => {
+    const { statesBench } = await import('./states.ts')
+    return () => {
+      const { samples, seconds, wakes, wakesExpected } = statesBench(50_000_000)
+      row(
+        `states and cycles of ${samples / 1e6} million samples`,
+        `${seconds.toFixed(1)} s`,
+        `${wakes} of ${wakesExpected} wakes`,
+      )
+    }
+  },
+  matters: async () => (await import('./sensitivity.ts')).mattersBench,
+  thrift: async () => (await import('./sensitivity.ts')).thriftBench,
 }
 
 // Worker threads and commands run as built: build first.

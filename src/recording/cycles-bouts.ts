@@ -1,6 +1,6 @@
 /** Where the device rests, and the bouts of work between. */
 import { quantileSorted } from '../numeric/quantile.ts'
-import type { Segments } from './states.ts'
+import type { Segments } from './segments.ts'
 import type { State } from './states-summary.ts'
 
 export interface Bout {

@@ -1,26 +1,7 @@
 /** The typical wake, and what is odd about the others. */
 import { quantileSorted } from '../numeric/quantile.ts'
-import type { Cycle } from './cycles.ts'
-import type { Segments } from './states.ts'
-
-/** States are indices; `place` is the place in the typical wake. */
-export type Oddity =
-  /** States were gone through again, after a pause or not: a failed join, a retry. */
-  | { readonly kind: 'repeated'; readonly states: readonly number[] }
-  /** A state lasted longer or shorter than in other wakes. */
-  | {
-      readonly kind: 'longer' | 'shorter'
-      readonly state: number
-      readonly place: number
-      readonly lasted_s: number
-      readonly usual_s: number
-    }
-  /** The wake ended early: these states did not come. */
-  | { readonly kind: 'truncated'; readonly states: readonly number[] }
-  /** States that the typical wake does not have there, or that it has and this one lacks. */
-  | { readonly kind: 'extra' | 'lacking'; readonly states: readonly number[] }
-  /** So many wakes did not come before the next one. */
-  | { readonly kind: 'missed'; readonly wakes: number }
+import type { Cycle, Oddity } from './cycle.ts'
+import type { Segments } from './segments.ts'
 
 type Plain = Omit<Cycle, 'odd'>
 

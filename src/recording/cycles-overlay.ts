@@ -1,7 +1,7 @@
 /** All cycles on one time axis that begins with the wake, for drawing them over each other. */
 import { quantileSorted } from '../numeric/quantile.ts'
 import type { Cycles } from './cycles.ts'
-import type { Segments } from './states.ts'
+import type { Segments } from './segments.ts'
 import type { Samples } from './states-samples.ts'
 
 export interface Overlay {

@@ -3,29 +3,12 @@
  * Which cycle is typical, and what is odd about the others: cycles-odd.ts. Wakes at clock minutes: cycles-clock.ts.
  */
 import { quantileSorted } from '../numeric/quantile.ts'
+import type { Cycle } from './cycle.ts'
 import { boutsOf, restOf } from './cycles-bouts.ts'
 import { type ClockAlignment, clockAlignment } from './cycles-clock.ts'
-import { type Oddity, odditiesOf, typicalSequence } from './cycles-odd.ts'
-import type { Segments } from './states.ts'
+import { odditiesOf, typicalSequence } from './cycles-odd.ts'
+import type { Segments } from './segments.ts'
 import { type Dwell, dwellOf, type State } from './states-summary.ts'
-
-export interface Cycle {
-  /** Segments of the wake: from … to − 1, as indices into the segments; then it rests. */
-  readonly from: number
-  readonly to: number
-  readonly start_s: number
-  /** From the first rise to the last return to rest. */
-  readonly work_s: number
-  /** To the next wake; null for the last. */
-  readonly period_s: number | null
-  /** Until the next wake; null for the last. In C. */
-  readonly charge_C: number | null
-  /** Charge of the wake itself. */
-  readonly work_C: number
-  /** States of the wake in order. */
-  readonly sequence: readonly number[]
-  readonly odd: readonly Oddity[]
-}
 
 export interface Spread {
   readonly count: number

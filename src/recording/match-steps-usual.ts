@@ -1,8 +1,9 @@
 /** A wake that shows all that the device usually does: the places of its states, with what they usually last. */
 import { quantileSorted } from '../numeric/quantile.ts'
-import type { Cycle } from './cycles.ts'
+import type { Cycle } from './cycle.ts'
 import type { Place } from './match-steps-align.ts'
-import type { Analysis, Segments } from './states.ts'
+import type { Segments } from './segments.ts'
+import type { Analysis } from './states.ts'
 
 /** A sequence of states that fewer wakes have is an exception. */
 const LEAST_SHARE = 0.1

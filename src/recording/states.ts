@@ -3,23 +3,12 @@
  * data; current in A, time in s, charge in C. Method and measured errors: docs/models/states.md.
  */
 import { type Cycles, cyclesOf } from './cycles.ts'
+import type { Segments } from './segments.ts'
 import type { NoiseAt } from './stabilise.ts'
 import type { Samples } from './states-samples.ts'
 import { segment } from './states-segments.ts'
 import { measureSegments } from './states-statistics.ts'
 import { type State, summariseStates } from './states-summary.ts'
-
-export interface Segments {
-  /** First sample of each, rising from 0; a segment ends where the next begins. */
-  readonly starts: Int32Array
-  /** Index into the states. */
-  readonly states: Uint16Array
-  /** Time from the first sample of the recording at which each begins, and one more: the end. */
-  readonly times_s: Float64Array
-  readonly charge_C: Float64Array
-  /** Mean over the known samples, without those next to an edge; NaN where none is known. */
-  readonly mean_A: Float64Array
-}
 
 export interface Analysis {
   /** The usual step between samples. */
