@@ -3,7 +3,7 @@ import { formatQuantity, inUnit, unitFor } from '../quantity/format.ts'
 import { formatUncertain } from '../quantity/format-uncertain.ts'
 import { formatMeasured } from '../quantity/measured.ts'
 import type { Uncertain } from '../quantity/uncertain.ts'
-import type { Oddity } from '../recording/cycles-odd.ts'
+import type { Oddity } from '../recording/cycle.ts'
 import type { FlawKind, FlawTotal } from '../recording/recording.ts'
 import type { ChargeReading, RecordingReading, StateReading } from './recording-reading.ts'
 
