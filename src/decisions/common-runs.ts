@@ -44,7 +44,7 @@ export interface DesignSpace {
 }
 
 /** One design, by its places in the space. */
-export interface Pick3 {
+export interface Picked {
   readonly pack: number
   readonly panel: number
   readonly interval: number
@@ -52,7 +52,7 @@ export interface Pick3 {
 
 /** Runs `from` to `to` (not included) of some designs. */
 export interface Asked {
-  readonly picks: readonly Pick3[]
+  readonly picks: readonly Picked[]
   readonly from: number
   readonly to: number
 }
@@ -80,7 +80,7 @@ export function playerOf(space: DesignSpace): (asked: Asked) => Survived[] {
   const perDay = 24 * stepsPerHour
   const light = new Float64Array(days * perDay)
   const air = new Float64Array(days * perDay)
-  const plane = remember(planeOf, ({ tilt_deg, azimuth_deg }) => `${tilt_deg} ${azimuth_deg}`)
+  const plane = remember(planeOf, ({ tilt_deg, azimuth_deg }) => `${tilt_deg} ${azimuth_deg}`, PLANES_KEPT)
   const tabler = remember(tablePanel, (...given) => JSON.stringify(given))
   const planOf = planner(space, tabler)
   const rechargeable = isRechargeable(outpost)
@@ -111,6 +111,8 @@ export function playerOf(space: DesignSpace): (asked: Asked) => Survived[] {
   }
 }
 
+/** A plane is drawn anew in each run, and every run comes up again for other designs; it takes a fifth of a megabyte. */
+const PLANES_KEPT = 200
 /** Enough for the frontier's cells through all runs of a first look that may pass; a plan is some ten kilobytes. */
 const PLANS_KEPT = 2000
 
@@ -139,7 +141,7 @@ function planner(space: DesignSpace, tabler: PanelTabler) {
     PLANS_KEPT,
   )
 
-  return (run: number, { pack, panel, interval }: Pick3): { plan: Plan; lasts_days: number } => {
+  return (run: number, { pack, panel, interval }: Picked): { plan: Plan; lasts_days: number } => {
     const { rows, lasts_days } = schedule(run, interval)
     const sized = space.panels[panel]
     const plan = compiled(run, pack, kinds.indexOf(sized?.panel ?? null), rows)

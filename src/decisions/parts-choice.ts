@@ -5,7 +5,7 @@ import type { Outpost } from '../outpost/outpost.ts'
 import type { CellPart, PanelPart, PartsList } from '../outpost/parts.ts'
 import { best } from '../quantity/spread.ts'
 import type { Pack, Panel } from '../supply/supply.ts'
-import { type DesignSpace, isRechargeable, type Pick3 } from './common-runs.ts'
+import { type DesignSpace, isRechargeable, type Picked } from './common-runs.ts'
 import { type Sized, sizedOf } from './sizing.ts'
 import { Evidence, type Ruling, type Standard } from './sizing-evidence.ts'
 import type { Settings } from './sizing-space.ts'
@@ -16,7 +16,7 @@ export interface Combination {
   /** Null without a panel. */
   readonly panel: string | null
   readonly cost: number
-  readonly pick: Pick3
+  readonly pick: Picked
 }
 
 export interface PartsChoice {

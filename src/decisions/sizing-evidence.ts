@@ -9,7 +9,7 @@
  */
 import { wilson } from '../numeric/wilson.ts'
 import type { Share } from '../outlook/outlook.ts'
-import { NONE, type Pick3, type Survived, together } from './common-runs.ts'
+import { NONE, type Picked, type Survived, together } from './common-runs.ts'
 import type { Study } from './study.ts'
 
 /**
@@ -62,12 +62,12 @@ export class Evidence {
     this.looks = [...between.filter((runs) => runs < mostRuns), mostRuns]
   }
 
-  countsOf(pick: Pick3): Survived {
+  countsOf(pick: Picked): Survived {
     return this.counts.get(keyOf(pick)) ?? NONE
   }
 
   /** A ruling on one design, with no more runs than it needs. */
-  *judge(pick: Pick3): Study<Ruling> {
+  *judge(pick: Picked): Study<Ruling> {
     for (;;) {
       const known = this.rulings.get(keyOf(pick))
       if (known !== undefined) return known
@@ -79,7 +79,7 @@ export class Evidence {
     }
   }
 
-  private learn(pick: Pick3, more: Survived, runs: number): void {
+  private learn(pick: Picked, more: Survived, runs: number): void {
     const key = keyOf(pick)
     const all = together(this.countsOf(pick), more)
     this.counts.set(key, all)
@@ -92,4 +92,4 @@ export class Evidence {
   }
 }
 
-const keyOf = ({ pack, panel, interval }: Pick3): string => `${pack} ${panel} ${interval}`
+const keyOf = ({ pack, panel, interval }: Picked): string => `${pack} ${panel} ${interval}`

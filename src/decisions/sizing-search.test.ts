@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { stream } from '../numeric/random.ts'
-import type { Asked, Pick3, Survived } from './common-runs.ts'
+import type { Asked, Picked, Survived } from './common-runs.ts'
 import { Evidence, runsForCleanSweep, survivalOf } from './sizing-evidence.ts'
 import { climbToPassing, firstPassing } from './sizing-search.ts'
 import type { Study } from './study.ts'
@@ -20,7 +20,8 @@ function drive<Result>(study: Study<Result>, shares: readonly number[], seed = 1
   return { result: step.value, played }
 }
 
-const line = (length: number) => Array.from({ length }, (_, pack): Pick3 => ({ pack, panel: 0, interval: 0 }))
+const line = (length: number) =>
+  Array.from({ length }, (_, pack): Picked => ({ pack, panel: 0, interval: 0 }))
 
 describe('a search along a line', () => {
   const shares = [0, 0.1, 0.4, 0.7, 0.9, 0.96, 0.99, 0.999, 1, 1, 1, 1]

@@ -1,5 +1,5 @@
 /** The first design that passes along a line on which designs get better. */
-import type { Pick3 } from './common-runs.ts'
+import type { Picked } from './common-runs.ts'
 import type { Evidence } from './sizing-evidence.ts'
 import type { Study } from './study.ts'
 
@@ -7,7 +7,7 @@ import type { Study } from './study.ts'
  * The place of the first design that passes, null where none does; `picks` go from worst to best: what one of them
  * survives, those after it survive too. Halves the line: for long lines of which nothing is known.
  */
-export function* firstPassing(picks: readonly Pick3[], evidence: Evidence): Study<number | null> {
+export function* firstPassing(picks: readonly Picked[], evidence: Evidence): Study<number | null> {
   let failed = -1
   let passed = picks.length
   while (passed - failed > 1) {
@@ -23,7 +23,7 @@ export function* firstPassing(picks: readonly Pick3[], evidence: Evidence): Stud
  * many runs and that it fails few, and this way only one that passes is met.
  */
 export function* climbToPassing(
-  picks: readonly Pick3[],
+  picks: readonly Picked[],
   from: number,
   evidence: Evidence,
 ): Study<number | null> {

@@ -4,7 +4,7 @@ import { wakesOf } from '../outlook/ensemble.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { best } from '../quantity/spread.ts'
 import { offGridSum, USUAL_ARRAY_TO_LOAD, USUAL_AUTONOMY_days } from './closed-form.ts'
-import type { DesignSpace, Pick3, SizedPanel } from './common-runs.ts'
+import type { DesignSpace, Picked, SizedPanel } from './common-runs.ts'
 import type { Axes } from './sizing.ts'
 import {
   allowsInterval,
@@ -22,7 +22,7 @@ export interface SizingSpace {
   readonly fine: Axes
   readonly frontier: Axes
   /** What array over load and days of autonomy would have picked; null without a panel. */
-  readonly onPaper: Pick3 | null
+  readonly onPaper: Picked | null
 }
 
 /** So many preferred numbers (R20) to either side of the outpost's own: a factor of ten. */

@@ -9,7 +9,7 @@ import type { Outpost } from '../outpost/outpost.ts'
 import { times } from '../quantity/scaled.ts'
 import type { Panel } from '../supply/supply.ts'
 import { type OffGridSum, offGridSum } from './closed-form.ts'
-import type { Asked, DesignSpace, Pick3 } from './common-runs.ts'
+import type { Asked, DesignSpace, Picked } from './common-runs.ts'
 import { withInterval } from './sizing-axes.ts'
 import { type Evidence, type Ruling, survivalOf } from './sizing-evidence.ts'
 import { firstPassing } from './sizing-search.ts'
@@ -17,7 +17,7 @@ import { inParallel, type Study } from './study.ts'
 
 /** A design of the space in the trade's figures, and what its runs came to. */
 export interface Sized {
-  readonly pick: Pick3
+  readonly pick: Picked
   /** Of one cell when new. */
   readonly capacity_C: number
   readonly panel_W: number | null
@@ -44,7 +44,7 @@ export interface SizingAnswers {
 }
 
 /** The outpost as it stands: the first of each axis. */
-export const OWN: Pick3 = { pack: 0, panel: 0, interval: 0 }
+export const OWN: Picked = { pack: 0, panel: 0, interval: 0 }
 
 /** Each question for itself, all of them at once. */
 export function* sizeEach(space: DesignSpace, axes: Axes, evidence: Evidence): Study<SizingAnswers> {
@@ -66,7 +66,7 @@ export function* sizeEach(space: DesignSpace, axes: Axes, evidence: Evidence): S
   }
 }
 
-export function sizedOf(space: DesignSpace, pick: Pick3, evidence: Evidence): Sized {
+export function sizedOf(space: DesignSpace, pick: Picked, evidence: Evidence): Sized {
   const counts = evidence.countsOf(pick)
   const design = atBest(designAt(space, pick))
   const [usual] = wakesOf(design.wake, design.place, space)
@@ -84,7 +84,7 @@ export function sizedOf(space: DesignSpace, pick: Pick3, evidence: Evidence): Si
 }
 
 /** The outpost that a pick stands for. */
-export function designAt(space: DesignSpace, { pack, panel, interval }: Pick3): Outpost {
+export function designAt(space: DesignSpace, { pack, panel, interval }: Picked): Outpost {
   const { supply, ...rest } = withInterval(space.outpost, space.intervals_s[interval])
   const sized = space.panels[panel]
   return {
@@ -107,7 +107,7 @@ const enlarged = (panel: Panel, factor: number): Panel => ({
 const FRESH_RUNS_FROM = 1_000_000
 
 /** The survival of designs over runs that played no part in choosing them. */
-export function* confirm(picks: readonly Pick3[], runs: number): Study<Share[]> {
+export function* confirm(picks: readonly Picked[], runs: number): Study<Share[]> {
   if (picks.length === 0) return []
   const asked: Asked = { picks, from: FRESH_RUNS_FROM, to: FRESH_RUNS_FROM + runs }
   const [counts] = yield [asked]

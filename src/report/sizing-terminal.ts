@@ -33,7 +33,7 @@ export function sizingToTerminal(report: SizingReport, ink: Ink): string {
 }
 
 export const howItWasFound = (report: SizingReport): string =>
-  `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${report.years} years` : ` to last ${report.years} years`}. A design is taken when that is shown with 95 % confidence; all winters of one run count as one trial. Sizes are preferred numbers (R20), seed ${report.seed}. "Fresh runs" played no part in the choice.`
+  `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${report.years} years` : ` to last ${report.years} years`}. A design is taken when that is shown with 95 % confidence${report.rechargeable ? '; all winters of one run count as one trial' : ''}. Sizes are preferred numbers (R20), seed ${report.seed}. "Fresh runs" played no part in the choice.`
 
 function answers(report: SizingReport, ink: Ink): string {
   const { study, rechargeable, interval_s } = report
@@ -146,7 +146,9 @@ function frontier({ frontier: axes, study, rechargeable }: SizingReport, ink: In
     ink.strong(title),
     ink.faint(head),
     ...rows,
-    ink.faint('  – none of those tried suffices'),
+    ink.faint(
+      `  – none of those tried suffices${rechargeable ? `; nothing below ${power(Math.min(...axes.powers_W))} was tried` : ''}`,
+    ),
     ...remark,
   ].join('\n')
 }

@@ -45,7 +45,13 @@ export function crewFor<Problem, Task, Result>(
       async close() {},
     }
   if (signal !== undefined) setMaxListeners(0, signal) // each waiting task listens
-  const pool = new Piscina({ filename: workerFile(worker), maxThreads: threads, workerData: problem })
+  // Idle threads are kept: what they have worked out, and learnt to run fast, serves the next tasks.
+  const pool = new Piscina({
+    filename: workerFile(worker),
+    minThreads: threads,
+    maxThreads: threads,
+    workerData: problem,
+  })
   return {
     run: (tasks, onResult) =>
       Promise.all(
