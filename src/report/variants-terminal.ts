@@ -39,7 +39,8 @@ export function summaryOf({ keepAllAims, variants }: VariantsReport): string {
   if (keepAllAims.length === 0) return `None of the ${variants.length} designs is shown to keep all its aims.`
   if (keepAllAims.length === variants.length) return `All ${variants.length} designs keep all their aims.`
   const names = keepAllAims.map((name) => `"${name}"`).join(', ')
-  return `${keepAllAims.length === 1 ? 'Only' : 'These'} of ${variants.length} ${keepAllAims.length === 1 ? 'keeps' : 'keep'} all aims: ${names}.`
+  const keep = keepAllAims.length === 1 ? 'only this one keeps' : 'these keep'
+  return `Of ${variants.length} designs ${keep} all aims: ${names}.`
 }
 
 function sideBySide({ variants, rechargeable }: VariantsReport, ink: Ink): string {
@@ -49,7 +50,7 @@ function sideBySide({ variants, rechargeable }: VariantsReport, ink: Ink): strin
   const rows = variants.map(({ name, outlook }, i) => {
     const charge = formatQuantity(days[i], 'charge', { digits: 3 })
     const reports = Number(outlook.reportsPerDay.mean.toPrecision(3))
-    return `  ${fitted(name).padEnd(NAME)} ${bar(days[i] / most, 12)} ${charge.padStart(10)} ${String(reports).padStart(8)}  ${rechargeable ? wintersOf(outlook) : lifeOf(outlook)}`
+    return `  ${fitted(name).padEnd(NAME)} ${bar(days[i] / most, 12)} ${charge.padStart(10)} ${String(reports).padStart(8)}  ${rechargeable ? wintersOf(outlook) : medianOf(outlook)}`
   })
   return [ink.strong('Side by side'), ink.faint(head), ...rows].join('\n')
 }
@@ -60,11 +61,15 @@ export const dayCharge_C = ({ budget }: VariantOutlook['outlook']): number =>
 export const wintersOf = ({ winters }: VariantOutlook['outlook']): string =>
   `${hundredths(winters.share)} (${hundredths(winters.low)} to ${hundredths(winters.high)})`
 
+const lasts = (days: number | null, years: number) =>
+  days === null ? `over ${years} years` : lifeInWords(days)
+
+const medianOf = ({ life, years }: VariantOutlook['outlook']): string => lasts(life.median_days, years)
+
 export function lifeOf({ life, years }: VariantOutlook['outlook']): string {
-  const words = (days: number | null) => (days === null ? `over ${years} years` : lifeInWords(days))
-  return life.median_days === null
-    ? words(null)
-    : `${words(life.median_days)} (${words(life.p5_days)} to ${words(life.p95_days)})`
+  const { p5_days, median_days, p95_days } = life
+  if (median_days === null) return lasts(null, years)
+  return `${lasts(median_days, years)} (${lasts(p5_days, years)} to ${lasts(p95_days, years)})`
 }
 
 const hundredths = (share: number) => Number((100 * share).toFixed(1))
