@@ -30,6 +30,8 @@ export function frontierFigure({ frontier, study, rechargeable }: SizingReport):
       height: 360,
       marginLeft: 56,
       marginRight: 24,
+      insetTop: 28,
+      insetLeft: 10,
       x: { type: 'log', label: 'cell, mAh →', grid: true, ticks: 6 },
       y: { type: 'log', label: '↑ smallest panel, mW', grid: true, ticks: 6 },
       marks: [

@@ -60,12 +60,18 @@ function intervals({ id, title, caption, rows, scale, head, cells }: IntervalRow
   const svg = drawSvg(
     {
       width: 720,
-      height: 60 + ROW_HEIGHT * rows.length,
+      height: 76 + ROW_HEIGHT * rows.length,
       marginLeft: NAMES_WIDTH,
       marginRight: 24,
+      marginBottom: 44,
       x: scale.percent
-        ? { label: scale.label, grid: true, tickFormat: (s: number) => `${Math.round(100 * s)} %` }
-        : { label: scale.label, grid: true, zero: true },
+        ? {
+            label: scale.label,
+            labelOffset: 40,
+            grid: true,
+            tickFormat: (s: number) => `${Math.round(100 * s)} %`,
+          }
+        : { label: scale.label, labelOffset: 40, grid: true, zero: true },
       y: { domain: rows.map(({ name }) => name), label: null, tickSize: 0 },
       marks: [
         Plot.ruleY(rows, { y: 'name', x1: 'low', x2: 'high', stroke: INK.narrow, strokeWidth: 9 }),
@@ -82,10 +88,11 @@ function dayFigure({ variants }: VariantsReport): Figure {
   const svg = drawSvg(
     {
       width: 720,
-      height: 60 + ROW_HEIGHT * rows.length,
+      height: 76 + ROW_HEIGHT * rows.length,
       marginLeft: NAMES_WIDTH,
       marginRight: 24,
-      x: { label: 'charge a day, mAh →', grid: true },
+      marginBottom: 44,
+      x: { label: 'charge a day, mAh →', labelOffset: 40, grid: true },
       y: { domain: rows.map(({ name }) => name), label: null, tickSize: 0 },
       marks: [Plot.barX(rows, { y: 'name', x: 'mAh', fill: INK.narrow, insetTop: 8, insetBottom: 8 })],
     },

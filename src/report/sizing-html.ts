@@ -1,5 +1,6 @@
 /** Sizing as one HTML file. */
 import type { Sized } from '../decisions/sizing.ts'
+import type { Share } from '../outlook/outlook.ts'
 import { frontierFigure } from './figure-frontier.ts'
 import { escapeHtml, figureSection, pageToHtml, tableOf } from './page.ts'
 import type { SizingReport } from './sizing.ts'
@@ -8,6 +9,7 @@ import {
   charge,
   costOf,
   duration,
+  hundredths,
   offGridInWords,
   onPaperInWords,
   power,
@@ -18,17 +20,24 @@ import {
 export function sizingToHtml(report: SizingReport): string {
   const { study, parts, cautions, title, file } = report
   const figure = frontierFigure(report)
-  const row = (name: string, sized: Sized | null) =>
+  const [cell, panel, interval] = study.confirmed
+  const row = (name: string, sized: Sized | null, fresh: Share | null = null) =>
     sized === null
-      ? [name, 'none within a factor of ten suffices', '', '']
-      : [name, sizeOf(sized, report), survivalInWords(sized, report), offGridInWords(sized)]
+      ? [name, 'none within a factor of ten suffices', '', '', '']
+      : [
+          name,
+          sizeOf(sized, report),
+          survivalInWords(sized, report),
+          fresh === null ? '' : hundredths(fresh.share),
+          offGridInWords(sized),
+        ]
   const answers = tableOf(
-    ['changed', 'design', 'survives', 'in the trade’s terms'],
+    ['changed', 'design', 'survives', 'of fresh runs', 'in the trade’s terms'],
     [
       row('nothing', study.asItIs.design),
-      row('cell', study.smallestCell),
-      ...(report.rechargeable ? [row('panel', study.smallestPanel)] : []),
-      ...(report.interval_s === null ? [] : [row('interval', study.shortestInterval)]),
+      row('cell', study.smallestCell, cell),
+      ...(report.rechargeable ? [row('panel', study.smallestPanel, panel)] : []),
+      ...(report.interval_s === null ? [] : [row('interval', study.shortestInterval, interval)]),
     ],
     true,
   )
