@@ -20,6 +20,7 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
       )
     }
   },
+  sizing: async () => (await import('./decisions.ts')).sizingBench,
   matters: async () => (await import('./sensitivity.ts')).mattersBench,
   thrift: async () => (await import('./sensitivity.ts')).thriftBench,
 }

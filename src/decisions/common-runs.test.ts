@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { exact, step, sunlit } from '../../test/designs.ts'
-import { ensembleOf, playChunk } from '../outlook/ensemble.ts'
+import { chunkPlayer, ensembleOf } from '../outlook/ensemble.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { cellOf } from '../supply/cell-catalogue.ts'
 import { type DesignSpace, type Picked, playerOf } from './common-runs.ts'
@@ -48,7 +48,7 @@ const picks: Picked[] = [
 /** The same design through the whole engine of the outlook. */
 function forecast(pick: Picked, runs: number) {
   const ensemble = ensembleOf(designAt(space, pick), { ...settings, runs })
-  const { counts } = playChunk(ensemble, 0, runs)
+  const { counts } = chunkPlayer(ensemble)(0, runs)
   return { runs: counts.runs, winters: counts.winters, survived: counts.survived }
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { exact, step, sunlit } from '../../test/designs.ts'
-import { type Ensemble, ensembleOf, playChunk } from '../outlook/ensemble.ts'
+import { chunkPlayer, type Ensemble, ensembleOf } from '../outlook/ensemble.ts'
 import type { RunOutcome } from '../outlook/run.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { cellOf } from '../supply/cell-catalogue.ts'
@@ -22,7 +22,7 @@ function design(duration_s: number): Outpost {
 
 function outcomesOf(ensemble: Ensemble): RunOutcome[] {
   const outcomes: RunOutcome[] = []
-  playChunk(ensemble, 0, ensemble.runs, (_, outcome) => outcomes.push(outcome))
+  chunkPlayer(ensemble)(0, ensemble.runs, (_, outcome) => outcomes.push(outcome))
   return outcomes
 }
 

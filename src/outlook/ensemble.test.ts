@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { exact, step, sunlit } from '../../test/designs.ts'
 import { answerAims } from './aims.ts'
-import { type Ensemble, ensembleOf, playChunk } from './ensemble.ts'
+import { chunkPlayer, type Ensemble, ensembleOf } from './ensemble.ts'
 import { summarise } from './summary.ts'
 import { emptyTally, mergeTally } from './tally.ts'
 import { dateOfDay } from './verdict.ts'
@@ -26,7 +26,7 @@ const uncertain = {
 const ensemble = ensembleOf(uncertain, choices)
 const summed = (parts: [number, number][], of: Ensemble = ensemble) => {
   const tally = emptyTally(of.years, of.budgetParts.length)
-  for (const [from, to] of parts) mergeTally(tally, playChunk(of, from, to))
+  for (const [from, to] of parts) mergeTally(tally, chunkPlayer(of)(from, to))
   return tally
 }
 

@@ -79,44 +79,45 @@ export function timesFor(
 }
 
 /** Plays runs `from` to `to` (not included) and tallies them; `onRun` is told what came of each. */
-export function playChunk(
-  ensemble: Ensemble,
+export type ChunkPlayer = (
   from: number,
   to: number,
-  onRun: (run: number, outcome: RunOutcome) => void = () => {},
-): Tally {
+  onRun?: (run: number, outcome: RunOutcome) => void,
+) => Tally
+
+/** The player of an ensemble: what all its runs share is worked out once, here. */
+export function chunkPlayer(ensemble: Ensemble): ChunkPlayer {
   const { outpost, years, seed, stepsPerHour } = ensemble
-  const tally = emptyTally(years, ensemble.budgetParts.length)
   const shapes = dayShapes(outpost.place, stepsPerHour)
   const generator = prepareGenerator(outpost.place.climate)
   const step_s = 3600 / stepsPerHour
   const times = timesFor(outpost.wake, outpost.place.zone_h, ensemble.calendarYear)
-  const planeFor = memo(
-    planeOf,
-    ({ tilt_deg, azimuth_deg, albedo }) => `${tilt_deg} ${azimuth_deg} ${albedo}`,
-  )
+  const planeFor = memo(planeOf, ({ tilt_deg, azimuth_deg }) => `${tilt_deg} ${azimuth_deg}`)
   const tabler = memo(tablePanel, (...given) => JSON.stringify(given))
-  for (let run = from; run < to; run++) {
-    const design = drawn(outpost, probabilitiesOf(seed, run))
-    const rows = expectedWakes(design.wake, times, step_s)
-    const plan = compilePlan(design, rows, step_s, tabler)
-    const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
-    const settings = {
-      years,
-      cutDay: ensemble.cutDay,
-      reportsPerWake: momentsOf(design.wake).reports,
-      scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
-      flashLife_days: flashLife_days(design.wake, rows[0].wakesPerDay),
-      judgedDays: judgedDays(outpost.aims, years),
-      endsWhenDown: plan.charging === null,
+  return (from, to, onRun = () => {}) => {
+    const tally = emptyTally(years, ensemble.budgetParts.length)
+    for (let run = from; run < to; run++) {
+      const design = drawn(outpost, probabilitiesOf(seed, run))
+      const rows = expectedWakes(design.wake, times, step_s)
+      const plan = compilePlan(design, rows, step_s, tabler)
+      const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
+      const settings = {
+        years,
+        cutDay: ensemble.cutDay,
+        reportsPerWake: momentsOf(design.wake).reports,
+        scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
+        flashLife_days: flashLife_days(design.wake, rows[0].wakesPerDay),
+        judgedDays: judgedDays(outpost.aims, years),
+        endsWhenDown: plan.charging === null,
+      }
+      onRun(run, playRun(plan, sky, stream(seed, run, WEATHER_STREAM), settings, tally))
+      for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
+        tally.grids.budget[i] += charge_C
+        tally.grids.budgetSquared[i] += charge_C * charge_C
+      }
     }
-    onRun(run, playRun(plan, sky, stream(seed, run, WEATHER_STREAM), settings, tally))
-    for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
-      tally.grids.budget[i] += charge_C
-      tally.grids.budgetSquared[i] += charge_C * charge_C
-    }
+    return tally
   }
-  return tally
 }
 
 /** Aims hold until the cell is replaced, or as long as is played. */

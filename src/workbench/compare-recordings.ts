@@ -8,9 +8,9 @@ import { differenceOf } from '../recording/difference.ts'
 import type { OutlookBrief, OutlookPair, RecordingComparison } from '../report/recording-comparison.ts'
 import { comparisonVerdict } from '../report/recording-comparison-words.ts'
 import { type CompareChoices, ensembleFor, playAll, usualYears } from './compare-variants.ts'
-import type { Playing } from './ensemble-pool.ts'
 import { measuredOutpost } from './measured-outpost.ts'
 import type { OpenDesign } from './open-design.ts'
+import type { Playing } from './playing.ts'
 import type { ReadRecording } from './read-recording.ts'
 
 /** What to play, and how; null where only the recordings are compared. */

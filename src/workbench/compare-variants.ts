@@ -12,9 +12,9 @@ import type { Outpost } from '../outpost/outpost.ts'
 import type { VariantsReport } from '../report/variants.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
-import type { Playing } from './ensemble-pool.ts'
 import { openDesign } from './open-design.ts'
-import { type PlayedRuns, playRuns, type Runs } from './play-runs.ts'
+import { type PlayedRuns, type Runs, runsPlayer } from './play-runs.ts'
+import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
 
 export interface CompareChoices {
@@ -105,7 +105,7 @@ function wakesPerDay(outpost: Outpost, ensemble: Ensemble): number {
 
 export async function playAll(ensembles: readonly Ensemble[], playing: Playing) {
   const crew = crewFor<readonly Ensemble[], Runs, PlayedRuns>(
-    { worker: 'variant-worker', problem: ensembles, here: (runs) => playRuns(ensembles, runs) },
+    { worker: 'variant-worker', problem: ensembles, here: () => runsPlayer(ensembles) },
     playing,
   )
   const tasks = ensembles.flatMap(({ runs }, variant) =>

@@ -6,10 +6,12 @@ import { setMaxListeners } from 'node:events'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { Piscina } from 'piscina'
-import type { Playing } from './ensemble-pool.ts'
+import type { Playing } from './playing.ts'
 
 export interface Crew<Task, Result> {
-  /** `onResult` is called after each task, in the order in which they finish. */
+  /** Hands each result to `use` in the order of the tasks, as soon as it and all before it are there, and forgets it. */
+  each(tasks: readonly Task[], use: (result: Result) => void): Promise<void>
+  /** All results, in the order of the tasks; `onResult` is called for each as by `each`. */
   run(tasks: readonly Task[], onResult?: (result: Result) => void): Promise<Result[]>
   close(): Promise<void>
 }
@@ -18,8 +20,8 @@ export interface Work<Problem, Task, Result> {
   /** Beside this file: `workerData` is the problem, and its export `work` does one task. */
   readonly worker: string
   readonly problem: Problem
-  /** Does the same on this thread. */
-  readonly here: (task: Task) => Result
+  /** Prepares to do the same on this thread; called only where there are no others. */
+  readonly here: () => (task: Task) => Result
 }
 
 /** Threads load JavaScript only: unbuilt, as under a test runner, everything is done on this one. */
@@ -29,21 +31,19 @@ export function crewFor<Problem, Task, Result>(
   { worker, problem, here }: Work<Problem, Task, Result>,
   { threads, signal }: Pick<Playing, 'threads' | 'signal'>,
 ): Crew<Task, Result> {
-  if (threads <= 1 || runsFromSource)
-    return {
-      async run(tasks, onResult) {
-        const results: Result[] = []
+  if (threads <= 1 || runsFromSource) {
+    const work = here()
+    return crewOf(
+      async (tasks, use) => {
         for (const task of tasks) {
           signal?.throwIfAborted()
-          const result = here(task)
-          results.push(result)
-          onResult?.(result)
+          use(work(task))
           await new Promise(setImmediate) // lets an interrupt through
         }
-        return results
       },
-      async close() {},
-    }
+      async () => {},
+    )
+  }
   if (signal !== undefined) setMaxListeners(0, signal) // each waiting task listens
   // Idle threads are kept: what they have worked out, and learnt to run fast, serves the next tasks.
   const pool = new Piscina({
@@ -52,18 +52,39 @@ export function crewFor<Problem, Task, Result>(
     maxThreads: threads,
     workerData: problem,
   })
-  return {
-    run: (tasks, onResult) =>
-      Promise.all(
-        tasks.map(async (task) => {
-          const result: Result = await pool.run(task, { name: 'work', ...(signal ? { signal } : {}) })
-          onResult?.(result)
-          return result
+  return crewOf(
+    async (tasks, use) => {
+      const waiting = new Map<number, Result>()
+      let next = 0
+      await Promise.all(
+        tasks.map(async (task, i) => {
+          waiting.set(i, await pool.run(task, { name: 'work', ...(signal ? { signal } : {}) }))
+          while (waiting.has(next)) {
+            use(waiting.get(next) as Result)
+            waiting.delete(next++)
+          }
         }),
-      ),
-    close: () => pool.destroy(),
-  }
+      )
+    },
+    () => pool.destroy(),
+  )
 }
+
+const crewOf = <Task, Result>(
+  each: Crew<Task, Result>['each'],
+  close: Crew<Task, Result>['close'],
+): Crew<Task, Result> => ({
+  each,
+  async run(tasks, onResult) {
+    const results: Result[] = []
+    await each(tasks, (result) => {
+      results.push(result)
+      onResult?.(result)
+    })
+    return results
+  },
+  close,
+})
 
 function workerFile(name: string): string {
   const file = fileURLToPath(new URL(`./${name}.js`, import.meta.url))

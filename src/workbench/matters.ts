@@ -9,8 +9,8 @@ import { atBest } from '../outlook/draw.ts'
 import { ensembleOf } from '../outlook/ensemble.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
-import type { Playing } from './ensemble-pool.ts'
 import { designOf, type ForecastChoices } from './forecast.ts'
+import type { Playing } from './playing.ts'
 
 export interface MattersChoices
   extends Pick<ForecastChoices, 'years' | 'seed' | 'variant' | 'calendarYear' | 'colour'> {
@@ -43,7 +43,14 @@ export async function mattersFile(
     to: Math.min((i + 1) * ROWS_A_TASK, rows),
   }))
   const crew = crewFor<MattersProblem, (typeof tasks)[number], Row[]>(
-    { worker: 'matters-worker', problem, here: ({ from, to }) => playRows(problem, from, to) },
+    {
+      worker: 'matters-worker',
+      problem,
+      here:
+        () =>
+        ({ from, to }) =>
+          playRows(problem, from, to),
+    },
     playing,
   )
   let done = 0

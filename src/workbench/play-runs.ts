@@ -1,5 +1,5 @@
 /** A chunk of one variant's runs, tallied, with what came of each run by itself. */
-import { type Ensemble, playChunk } from '../outlook/ensemble.ts'
+import { type ChunkPlayer, chunkPlayer, type Ensemble } from '../outlook/ensemble.ts'
 import type { RunOutcome } from '../outlook/run.ts'
 import type { Tally } from '../outlook/tally.ts'
 
@@ -14,8 +14,13 @@ export interface PlayedRuns {
   readonly outcomes: readonly RunOutcome[]
 }
 
-export function playRuns(ensembles: readonly Ensemble[], { variant, from, to }: Runs): PlayedRuns {
-  const outcomes: RunOutcome[] = []
-  const tally = playChunk(ensembles[variant], from, to, (_, outcome) => outcomes.push(outcome))
-  return { tally, outcomes }
+/** The player of several ensembles, each prepared when it is first asked for. */
+export function runsPlayer(ensembles: readonly Ensemble[]): (runs: Runs) => PlayedRuns {
+  const players: ChunkPlayer[] = []
+  return ({ variant, from, to }) => {
+    players[variant] ??= chunkPlayer(ensembles[variant])
+    const outcomes: RunOutcome[] = []
+    const tally = players[variant](from, to, (_, outcome) => outcomes.push(outcome))
+    return { tally, outcomes }
+  }
 }

@@ -2,7 +2,7 @@
 import { type Asked, type DesignSpace, playerOf, type Survived, together } from '../decisions/common-runs.ts'
 import type { Study } from '../decisions/study.ts'
 import { crewFor } from './crew.ts'
-import type { Playing } from './ensemble-pool.ts'
+import type { Playing } from './playing.ts'
 
 /** Runs that a thread takes at a time, of all designs of one question; counts are whole numbers, so any number will do. */
 const CHUNK_RUNS = 4
@@ -17,7 +17,7 @@ export async function playStudy<Result>(
   playing: Playing,
 ): Promise<Result> {
   const crew = crewFor<DesignSpace, Asked, Survived[]>(
-    { worker: 'decision-worker', problem: space, here: once(() => playerOf(space)) },
+    { worker: 'decision-worker', problem: space, here: () => playerOf(space) },
     playing,
   )
   let done = 0
@@ -68,13 +68,4 @@ function chunksOf({ picks, from, to }: Asked): Asked[] {
   for (let at = from; at < to; at += CHUNK_RUNS)
     chunks.push({ picks, from: at, to: Math.min(at + CHUNK_RUNS, to) })
   return chunks
-}
-
-/** The player for this thread is made when it is first wanted: with worker threads never. */
-function once(make: () => (asked: Asked) => Survived[]): (asked: Asked) => Survived[] {
-  let made: ((asked: Asked) => Survived[]) | null = null
-  return (asked) => {
-    made ??= make()
-    return made(asked)
-  }
 }

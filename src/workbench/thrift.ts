@@ -11,8 +11,8 @@ import type { Outpost } from '../outpost/outpost.ts'
 import { best } from '../quantity/spread.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { type Crew, crewFor } from './crew.ts'
-import type { Playing } from './ensemble-pool.ts'
 import { designOf, type ForecastChoices } from './forecast.ts'
+import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
 
 export interface ThriftChoices extends Pick<ForecastChoices, 'seed' | 'variant' | 'calendarYear' | 'colour'> {
@@ -56,7 +56,7 @@ export async function thriftFile(
   const schedule = scheduleWord(outpost, path)
   const problem = problemOf(outpost, choices, path)
   const crew = crewFor<ThriftProblem, ThriftTask, ThriftAnswer>(
-    { worker: 'thrift-worker', problem, here: thriftDesk(problem) },
+    { worker: 'thrift-worker', problem, here: () => thriftDesk(problem) },
     playing,
   )
   try {
