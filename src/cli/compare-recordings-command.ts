@@ -1,6 +1,5 @@
 /** `overwinter compare A B`: two recordings read, compared, and played through an outpost where one is given. */
 import { comparisonToTerminal } from '../report/recording-comparison-terminal.ts'
-import { COLOUR, PLAIN } from '../report/terminal.ts'
 import { compareRecordings } from '../workbench/compare-recordings.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { openInstrument } from '../workbench/instrument-file.ts'
@@ -8,6 +7,7 @@ import { interruptible } from '../workbench/interrupt.ts'
 import { openDesign } from '../workbench/open-design.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { readRecording } from '../workbench/read-recording.ts'
+import { inkFor } from './ink.ts'
 import { findingStates, openShown } from './open-shown.ts'
 
 export interface CompareRecordingsOptions {
@@ -68,8 +68,5 @@ export async function compareRecordingsCommand(
     ),
   ).finally(progress.clear)
   if (options.json) process.stdout.write(`${JSON.stringify(comparison, null, 2)}\n`)
-  else
-    process.stdout.write(
-      comparisonToTerminal(comparison, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(comparisonToTerminal(comparison, inkFor(environment)))
 }

@@ -1,13 +1,13 @@
 /** `overwinter compare FILE`: the use case, its progress, and where its answers go. */
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
-import { COLOUR, PLAIN } from '../report/terminal.ts'
 import { variantsToTerminal } from '../report/variants-terminal.ts'
 import { compareVariants } from '../workbench/compare-variants.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { writeWhole } from '../workbench/write-file.ts'
+import { inkFor } from './ink.ts'
 
 export interface CompareVariantsOptions {
   readonly years?: number
@@ -55,10 +55,7 @@ export async function compareVariantsCommand(file: string, options: CompareVaria
     }
   }
   if (options.json) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`)
-  else
-    process.stdout.write(
-      variantsToTerminal(report, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(variantsToTerminal(report, inkFor(environment)))
   const asked = report.variants.some(({ outlook }) => outlook.aims.length > 0)
   if (asked && report.keepAllAims.length === 0) process.exitCode = 1
 }

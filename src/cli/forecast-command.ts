@@ -3,12 +3,13 @@
 import { mkdir } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { Forecast } from '../report/forecast.ts'
-import { COLOUR, forecastToTerminal, PLAIN } from '../report/terminal.ts'
+import { forecastToTerminal } from '../report/terminal.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { forecastFile } from '../workbench/forecast.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { writeWhole } from '../workbench/write-file.ts'
+import { inkFor } from './ink.ts'
 
 export interface ForecastOptions {
   readonly years?: number
@@ -49,10 +50,7 @@ export async function forecastCommand(file: string, options: ForecastOptions): P
   }
   if (options.svg !== undefined) await writeFigures(forecast, options.svg)
   if (options.json) process.stdout.write(`${JSON.stringify(forecast, null, 2)}\n`)
-  else
-    process.stdout.write(
-      forecastToTerminal(forecast, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(forecastToTerminal(forecast, inkFor(environment)))
   if (options.html !== undefined) process.stderr.write(`Report: ${options.html}\n`)
   if (forecast.outlook.aims.some(({ holds }) => holds === 'no')) process.exitCode = 1
 }

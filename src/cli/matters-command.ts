@@ -1,10 +1,10 @@
 /** `overwinter matters`: which numbers to measure better, and which parts to mend. */
 import { mattersToTerminal } from '../report/matters.ts'
-import { COLOUR, PLAIN } from '../report/terminal.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { mattersFile } from '../workbench/matters.ts'
 import { progressLine } from '../workbench/progress.ts'
+import { inkFor } from './ink.ts'
 
 export interface MattersOptions {
   readonly years?: number
@@ -33,8 +33,5 @@ export async function mattersCommand(file: string, options: MattersOptions): Pro
     ),
   ).finally(progress.clear)
   if (options.json) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`)
-  else
-    process.stdout.write(
-      mattersToTerminal(report, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(mattersToTerminal(report, inkFor(environment)))
 }

@@ -3,12 +3,12 @@ import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { hasAnswer } from '../report/sizing.ts'
 import { sizingToTerminal } from '../report/sizing-terminal.ts'
-import { COLOUR, PLAIN } from '../report/terminal.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { sizeFile } from '../workbench/size.ts'
 import { writeWhole } from '../workbench/write-file.ts'
+import { inkFor } from './ink.ts'
 
 export interface SizeOptions {
   readonly survive?: number
@@ -64,9 +64,6 @@ export async function sizeCommand(file: string, options: SizeOptions): Promise<v
     }
   }
   if (options.json) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`)
-  else
-    process.stdout.write(
-      sizingToTerminal(report, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(sizingToTerminal(report, inkFor(environment)))
   if (!hasAnswer(report)) process.exitCode = 1
 }

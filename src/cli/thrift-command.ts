@@ -1,11 +1,11 @@
 /** `overwinter thrift`: intervals by battery voltage, for firmware that slows down when light fails. */
 
-import { COLOUR, PLAIN } from '../report/terminal.ts'
 import { thriftToTerminal } from '../report/thrift.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { thriftFile } from '../workbench/thrift.ts'
+import { inkFor } from './ink.ts'
 
 export interface ThriftOptions {
   readonly intervals?: readonly number[]
@@ -44,9 +44,6 @@ export async function thriftCommand(file: string, options: ThriftOptions): Promi
     ),
   ).finally(progress.clear)
   if (options.json) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`)
-  else
-    process.stdout.write(
-      thriftToTerminal(report, environment.outIsTerminal && environment.wantsColour ? COLOUR : PLAIN),
-    )
+  else process.stdout.write(thriftToTerminal(report, inkFor(environment)))
   if (report.table === null || report.confirmed?.table.holds === 'no') process.exitCode = 1
 }

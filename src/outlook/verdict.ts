@@ -47,7 +47,7 @@ function wintersSentence({ winters, worstFortnight, runs, years }: Told): string
   const high = Math.ceil(100 * winters.high)
   const worst = `the worst fortnight starts about ${dateOfDay(worstFortnight.startDay)}`
   if (winters.survived === winters.of)
-    return `Alive through every one of ${winters.of} winters simulated (${runs} runs of ${years} years; at least ${low} of 100 with 95 % confidence); ${worst}.`
+    return `Alive through every one of ${winters.of} winters simulated (${runs} runs of ${years} year${years === 1 ? '' : 's'}; at least ${low} of 100 with 95 % confidence); ${worst}.`
   if (winters.survived === 0) return `Alive through no winter of the ${winters.of} simulated; ${worst}.`
   // A share that is not all must not be rounded up to all, nor one that is something down to nothing.
   const shown = whole === 100 ? 'more than 99' : whole === 0 ? 'fewer than 1' : String(whole)

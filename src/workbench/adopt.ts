@@ -1,6 +1,4 @@
 /** Measured steps, rest and drains into an outpost file: what would change, with the rest of the file left as it is. */
-import { existsSync, readFileSync } from 'node:fs'
-import { dirname, resolve } from 'node:path'
 import { pathText } from '../outpost/file/diagnostic.ts'
 import { parseOutpostDocument } from '../outpost/file/document.ts'
 import { type NumberChange, type Splice, withNumbers } from '../outpost/file/edit.ts'
@@ -11,6 +9,7 @@ import type { Adopted } from './adopt-numbers.ts'
 import { drainNumber, restNumber } from './adopt-rest.ts'
 import { stepNumbers } from './adopt-step.ts'
 import type { MatchedRecording } from './matched-recording.ts'
+import { bytesBeside } from './open-design.ts'
 import { Refusal } from './refusal.ts'
 
 export interface Adoption {
@@ -72,11 +71,7 @@ function sourceOf({ reading, names }: MatchedRecording, states: readonly number[
 
 /** An edit never leaves a file that does not read. */
 function checkAfter(file: string, after: string): void {
-  const beside = (name: string) => {
-    const path = resolve(dirname(file), name)
-    return existsSync(path) ? readFileSync(path) : null
-  }
-  const read = readOutpost(after, { weather: beside })
+  const read = readOutpost(after, { weather: (name) => bytesBeside(file, name) })
   if (read.ok) return
   const found = read.diagnostics.map((each) =>
     formatDiagnostic(each, after, { fileName: file, colour: false }),

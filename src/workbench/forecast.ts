@@ -49,7 +49,7 @@ export async function forecastFile(
   choices: ForecastChoices,
   playing: Playing,
 ): Promise<Forecast> {
-  const { design, warnings } = await designOf(path, choices)
+  const { design, warnings } = await openDesign(path, choices.variant, choices.colour)
   const year = choices.weather === null ? design.weatherYear : await weatherFile(choices.weather)
   const outpost = choices.weather === null || year === null ? design.outpost : movedTo(design.outpost, year)
   const rechargeable = outpost.supply.panel !== null && outpost.supply.charger !== null
@@ -104,10 +104,6 @@ export async function forecastFile(
     ],
   }
 }
-
-/** The design that a file, or one of its variants, describes; a Refusal where there is none. */
-export const designOf = (path: string, { variant, colour }: Pick<ForecastChoices, 'variant' | 'colour'>) =>
-  openDesign(path, variant, colour)
 
 async function weatherFile(path: string): Promise<WeatherYear> {
   const result = readWeather(await readBytes(path))

@@ -9,7 +9,8 @@ import { atBest } from '../outlook/draw.ts'
 import { ensembleOf } from '../outlook/ensemble.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
-import { designOf, type ForecastChoices } from './forecast.ts'
+import type { ForecastChoices } from './forecast.ts'
+import { openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 
 export interface MattersChoices
@@ -35,7 +36,7 @@ export async function mattersFile(
   choices: MattersChoices,
   playing: Playing,
 ): Promise<MattersReport> {
-  const { outpost } = (await designOf(path, choices)).design
+  const { outpost } = (await openDesign(path, choices.variant, choices.colour)).design
   const problem = problemOf(outpost, choices)
   const rows = problem.ensemble.runs
   const tasks = Array.from({ length: Math.ceil(rows / ROWS_A_TASK) }, (_, i) => ({

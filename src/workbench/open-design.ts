@@ -48,7 +48,8 @@ export async function openDesign(path: string, variant: string | null, colour: b
   }
 }
 
-function bytesBeside(path: string, name: string): Uint8Array | null {
+/** The bytes of a file that the file at `path` names, relative to it; null where there is none. */
+export function bytesBeside(path: string, name: string): Uint8Array | null {
   const file = resolve(dirname(path), name)
   return existsSync(file) ? readFileSync(file) : null
 }

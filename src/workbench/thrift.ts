@@ -11,7 +11,8 @@ import type { Outpost } from '../outpost/outpost.ts'
 import { best } from '../quantity/spread.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { type Crew, crewFor } from './crew.ts'
-import { designOf, type ForecastChoices } from './forecast.ts'
+import type { ForecastChoices } from './forecast.ts'
+import { openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
 
@@ -52,7 +53,7 @@ export async function thriftFile(
   choices: ThriftChoices,
   playing: Playing,
 ): Promise<ThriftReport> {
-  const { outpost } = (await designOf(path, choices)).design
+  const { outpost } = (await openDesign(path, choices.variant, choices.colour)).design
   const schedule = scheduleWord(outpost, path)
   const problem = problemOf(outpost, choices, path)
   const crew = crewFor<ThriftProblem, ThriftTask, ThriftAnswer>(
