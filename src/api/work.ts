@@ -1,0 +1,94 @@
+/**
+ * Long work: `POST /api/work` with one `Asked` answers with a stream of server-sent events, each one `Told`, until
+ * `done` or `refused`. Closing the request cancels the work.
+ */
+
+import type { Forecast } from '../report/forecast.ts'
+import type { RecordingComparison } from '../report/recording-comparison.ts'
+import type { SizingReport } from '../report/sizing.ts'
+import type { VariantsReport } from '../report/variants.ts'
+import type { ForecastChoices } from '../workbench/forecast.ts'
+import type { MattersReport } from '../workbench/matters.ts'
+import type { ThriftReport } from '../workbench/thrift.ts'
+import type {
+  AdoptPreview,
+  Checked,
+  Import,
+  Imported,
+  Live,
+  ReadAnswer,
+  Reading,
+  RecordingMatch,
+} from './bench.ts'
+
+/** An outpost by its text, which need not be saved; the files it names are looked for beside `file`. */
+export interface OfOutpost {
+  readonly file: string
+  readonly text: string
+  readonly variant: string | null
+  readonly seed: number
+}
+
+export type Asked =
+  | ({ readonly work: 'forecast' } & OfOutpost & Partial<Pick<ForecastChoices, 'years' | 'runs'>>)
+  | ({ readonly work: 'variants' } & OfOutpost)
+  | ({ readonly work: 'size' } & OfOutpost & {
+        /** A share 0.5..0.995; null takes the aim of the file. */
+        readonly wanted: number | null
+        readonly partsFile: string | null
+        readonly objective: string
+      })
+  | ({ readonly work: 'matters' } & OfOutpost)
+  | ({ readonly work: 'thrift' } & OfOutpost & {
+        readonly intervals_s: readonly number[] | null
+        readonly mostRows: number
+      })
+  | ({ readonly work: 'handoff' } & OfOutpost & {
+        readonly prefix: string
+        readonly bcd: boolean
+        readonly clock: 'local' | 'utc'
+      })
+  | ({ readonly work: 'import' } & Import)
+  | ({ readonly work: 'read' } & Reading)
+  | ({ readonly work: 'adopt' } & RecordingMatch)
+  | ({ readonly work: 'check' } & RecordingMatch & { readonly slack: number; readonly cadence: boolean })
+  | {
+      readonly work: 'compare recordings'
+      readonly before: Reading
+      readonly after: Reading
+      readonly outpost: OfOutpost | null
+    }
+  /** From a serial port; ends when the request is closed or `POST /api/work/stop?id=` is sent, which keeps all that came. */
+  | {
+      readonly work: 'record'
+      readonly port: string
+      readonly baud: number
+      readonly out: string
+      readonly id: string
+    }
+
+export interface Answers {
+  readonly forecast: Forecast
+  readonly variants: VariantsReport
+  readonly size: SizingReport
+  readonly matters: MattersReport
+  readonly thrift: ThriftReport
+  /** Name to text of each file. */
+  readonly handoff: { readonly files: Readonly<Record<string, string>> }
+  readonly import: Imported
+  readonly read: ReadAnswer
+  readonly adopt: AdoptPreview
+  readonly check: Checked
+  readonly 'compare recordings': RecordingComparison
+  readonly record: Live
+}
+
+export type Work = Asked['work']
+
+export type Told<W extends Work = Work> =
+  | { readonly event: 'progress'; readonly done: number; readonly of: number }
+  /** Of a recording under way. */
+  | { readonly event: 'picture'; readonly picture: Live }
+  | { readonly event: 'done'; readonly answer: Answers[W] }
+  /** What was wrong, in sentences; `isOurs` where it is the program's own fault. */
+  | { readonly event: 'refused'; readonly why: string; readonly isOurs: boolean }
