@@ -1,5 +1,4 @@
 /** The main use case: an outpost file in, a forecast out. */
-import { readFile } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { atBest } from '../outlook/draw.ts'
 import { ensembleOf, wakesOf } from '../outlook/ensemble.ts'
@@ -7,20 +6,17 @@ import { summarise } from '../outlook/summary.ts'
 import { pathText } from '../outpost/file/diagnostic.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import type { Forecast } from '../report/forecast.ts'
-import { climateFromYear } from '../sky/climate-fit.ts'
 import type { WeatherYear } from '../sky/place.ts'
-import { readWeather } from '../sky/weather-read.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { cautionsFor } from '../supply/cautions.ts'
 import { sourceOf } from '../supply/cell-catalogue.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { waveOf } from '../wake/wave.ts'
 import { playEnsemble } from './ensemble-pool.ts'
+import { intoWeather } from './in-weather.ts'
 import { openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
-import { Refusal } from './refusal.ts'
 import { replayOf } from './replay.ts'
-import { unreadable } from './text-of.ts'
 
 export interface ForecastChoices {
   readonly years: number | null
@@ -50,8 +46,7 @@ export async function forecastFile(
   playing: Playing,
 ): Promise<Forecast> {
   const { design, warnings } = await openDesign(path, choices.variant, choices.colour)
-  const year = choices.weather === null ? design.weatherYear : await weatherFile(choices.weather)
-  const outpost = choices.weather === null || year === null ? design.outpost : movedTo(design.outpost, year)
+  const { outpost, weatherYear: year } = (await intoWeather(choices.weather))(design)
   const rechargeable = outpost.supply.panel !== null && outpost.supply.charger !== null
   const cutDay = yearCut(outpost.place.latitude_deg, outpost.place.climate.clearness)
   const ensemble = ensembleOf(outpost, {
@@ -105,32 +100,6 @@ export async function forecastFile(
   }
 }
 
-async function weatherFile(path: string): Promise<WeatherYear> {
-  const result = readWeather(await readBytes(path))
-  if (result.ok) return result.year
-  throw new Refusal(
-    result.problems
-      .map(({ line, message, expected, cure, code }) =>
-        [
-          `${path}${line === null ? '' : `:${line}`}: ${message} [${code}]`,
-          `  expected: ${expected}`,
-          `  cure: ${cure}`,
-        ].join('\n'),
-      )
-      .join('\n\n'),
-  )
-}
-
-/** The design in the place of a weather year: its sky and its clock, the panel as it was mounted. */
-function movedTo(outpost: Outpost, year: WeatherYear): Outpost {
-  const { latitude_deg, longitude_deg, elevation_m, zone_h } = year
-  const climate = climateFromYear(year)
-  return {
-    ...outpost,
-    place: { ...outpost.place, latitude_deg, longitude_deg, elevation_m, zone_h, climate },
-  }
-}
-
 function sizeOf({ aims }: Outpost, rechargeable: boolean, { years, runs }: ForecastChoices) {
   const usual = rechargeable ? USUAL.panel : USUAL.alone
   const aimed = aims.years === null ? 0 : Math.ceil(aims.years * (rechargeable ? 1 : BEYOND_AIM))
@@ -143,12 +112,4 @@ function sizeOf({ aims }: Outpost, rechargeable: boolean, { years, runs }: Forec
 function weatherWords(year: WeatherYear | null, moved: boolean): string {
   if (year === null) return 'drawn from the climate of the place'
   return `drawn from a climate fitted to ${year.title}${moved ? ', in whose place the outpost is taken to stand' : ''}`
-}
-
-async function readBytes(path: string): Promise<Uint8Array> {
-  try {
-    return await readFile(path)
-  } catch (error) {
-    throw unreadable(path, error)
-  }
 }
