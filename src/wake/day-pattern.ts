@@ -6,7 +6,7 @@ import { mean, type WakeRate } from './wake-rate.ts'
 
 /**
  * Expected wakes in each step of `step_s`, events included. `times_s` are the moments of the year (`timesOfYear`);
- * `step_s` must divide an hour.
+ * `step_s` must divide a day.
  */
 export function dayPattern(
   times_s: Float64Array,

@@ -109,10 +109,10 @@ describe('expected wakes', () => {
     expect(own(aWake({ cadence: aCadence(null) })).wakesPerDay).toBe(0)
   })
 
-  it('refuse a device that never rests, and a step that does not divide an hour', () => {
+  it('refuse a device that never rests, and a step that does not divide a day', () => {
     const restless = aWake({ steps: [], cadence: aCadence({ kind: 'rest', rest_s: 0 }) })
     expect(() => own(restless)).toThrow(/neither work nor rest takes any time/)
-    expect(() => expectedWakes(aWake({}), null, 1000)).toThrow(/divide an hour/)
+    expect(() => expectedWakes(aWake({}), null, 1000)).toThrow(/divide a day/)
   })
 })
 

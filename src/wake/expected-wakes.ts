@@ -6,6 +6,8 @@ import { momentsOf } from './moments.ts'
 import type { Wake } from './wake.ts'
 import { wakeRate } from './wake-rate.ts'
 
+const DAY_s = 86_400
+
 export interface ExpectedWakes {
   /** As in the thrift table; Infinity and 0 for the schedule's own interval. */
   readonly below_V: number
@@ -22,7 +24,7 @@ export interface ExpectedWakes {
 
 /**
  * The schedule's own interval first, then one entry for each row of the thrift table. `times_s` is what `timesOfYear`
- * gives for times of day and null for any other schedule; `step_s` must divide an hour. Throws RangeError on impossible
+ * gives for times of day and null for any other schedule; `step_s` must divide a day. Throws RangeError on impossible
  * steps, and on a device that would wake without end in no time.
  */
 export function expectedWakes(
@@ -30,12 +32,12 @@ export function expectedWakes(
   times_s: Float64Array | null,
   step_s: number,
 ): ExpectedWakes[] {
-  if (!(step_s > 0 && Number.isInteger(3600 / step_s)))
-    throw new RangeError(`a step must divide an hour, as 3600 s or 600 s do, not ${step_s} s`)
+  if (!(step_s > 0 && Number.isInteger(DAY_s / step_s)))
+    throw new RangeError(`a step must divide a day, as 3600 s or 600 s do, not ${step_s} s`)
   const { cadence } = wake
   const law = durationLaw(wake)
   const { reports } = momentsOf(wake)
-  const events_per_s = (cadence.events?.perDay ?? 0) / 86_400
+  const events_per_s = (cadence.events?.perDay ?? 0) / DAY_s
 
   return [null, ...cadence.thrift].map((thrift, row) => {
     const schedule = scheduleOf(cadence, row)
@@ -52,9 +54,9 @@ export function expectedWakes(
       hysteresis_V: thrift?.hysteresis_V ?? 0,
       wakesPerStep: rate.perSecond * step_s,
       pattern,
-      wakesPerDay: rate.perSecond * 86_400,
-      missedPerDay: rate.missedPerSecond * 86_400,
-      reportsPerDay: rate.perSecond * 86_400 * reports,
+      wakesPerDay: rate.perSecond * DAY_s,
+      missedPerDay: rate.missedPerSecond * DAY_s,
+      reportsPerDay: rate.perSecond * DAY_s * reports,
     }
   })
 }
