@@ -55,7 +55,7 @@ function mapUncertain(
   path: string,
   map: (value: Uncertain, path: string) => unknown,
 ): unknown {
-  if (typeof node !== 'object' || node === null || ArrayBuffer.isView(node)) return node
+  if (typeof node !== 'object' || node === null || !holdsUncertain(node)) return node
   if (isUncertain(node)) return map(node, path)
   if (Array.isArray(node)) {
     const items = node.map((item, i) => mapUncertain(item, `${path}[${i}]`, map))
@@ -69,6 +69,21 @@ function mapUncertain(
   return entries.every(({ before, after }) => before === after)
     ? node
     : Object.fromEntries(entries.map(({ key, after }) => [key, after]))
+}
+
+/** A design is walked once for every run, and most of it (curves, climate) holds no uncertain number: remembered. */
+const holding = new WeakMap<object, boolean>()
+
+function holdsUncertain(node: object): boolean {
+  let holds = holding.get(node)
+  if (holds === undefined) {
+    holds =
+      isUncertain(node) ||
+      (!ArrayBuffer.isView(node) &&
+        Object.values(node).some((item) => typeof item === 'object' && item !== null && holdsUncertain(item)))
+    holding.set(node, holds)
+  }
+  return holds
 }
 
 function isUncertain(node: object): node is Uncertain {

@@ -5,7 +5,7 @@
  * A switching regulator that can go no further one way passes its input through: a buck below output + drop-out, a
  * boost above it. Then, as in a linear one, current in is current out and the drop-out is lost.
  */
-import { valueAt } from '../numeric/curve.ts'
+import { type Curve, valueAt } from '../numeric/curve.ts'
 import type { Regulator } from './supply.ts'
 
 export type Switching = Extract<Regulator<number>, { efficiency: unknown }>
@@ -36,12 +36,22 @@ const runsAt = (regulator: Regulator<number>, battery_V: number): boolean =>
  * RangeError on a current of the curve that is not above zero, or an efficiency outside 0 to 1. For the battery's
  * current to rise with the rail's, efficiency must nowhere rise faster than in proportion to current.
  */
-export function efficiencyAt(regulator: Switching, railCurrent_A: number): number {
-  const { x, y } = regulator.efficiency
+export const efficiencyAt = (regulator: Switching, railCurrent_A: number): number =>
+  valueAt(byLogarithm(regulator.efficiency), Math.log(railCurrent_A))
+
+/** Curves are looked up thousands of times for every plan: each is checked and turned once. */
+const turned = new WeakMap<Curve, Curve>()
+
+function byLogarithm(efficiency: Curve): Curve {
+  const known = turned.get(efficiency)
+  if (known !== undefined) return known
+  const { x, y } = efficiency
   if (!(x[0] > 0)) throw new RangeError(`an efficiency curve begins above 0 A, not at ${x[0]} A`)
   const wrong = y.find((share) => !(share > 0 && share <= 1))
   if (wrong !== undefined) throw new RangeError(`efficiency lies above 0 and up to 1, not at ${wrong}`)
-  return valueAt({ x: x.map(Math.log), y }, Math.log(railCurrent_A))
+  const curve = { x: x.map(Math.log), y }
+  turned.set(efficiency, curve)
+  return curve
 }
 
 /** Power that the input must deliver for a regulated output, quiescent current not included. */

@@ -36,9 +36,12 @@ export function sharesOfResistance(
   capacitor: Capacitor<number> | null,
   peak_s: number,
 ): Shares {
-  refuseBelowZero({ resistance_Ohm, peak_s })
-  if (capacitor !== null)
-    refuseBelowZero({ capacitance_F: capacitor.capacitance_F, esr_Ohm: capacitor.esr_Ohm })
+  refuseBelowZero('resistance_Ohm', resistance_Ohm)
+  refuseBelowZero('peak_s', peak_s)
+  if (capacitor !== null) {
+    refuseBelowZero('capacitance_F', capacitor.capacitance_F)
+    refuseBelowZero('esr_Ohm', capacitor.esr_Ohm)
+  }
   if (resistance_Ohm === 0 || capacitor === null || capacitor.capacitance_F === 0)
     return { peak_Ohm: resistance_Ohm, base_Ohm: 0 }
   const { capacitance_F, esr_Ohm } = capacitor
@@ -55,13 +58,13 @@ export function sharesOfResistance(
  */
 export function lowestVoltage_V(sag: Sag): number {
   const { open_V, resistance_Ohm, capacitor, base_A, peak_A, peak_s } = sag
-  refuseBelowZero({ base_A, peak_A })
+  refuseBelowZero('base_A', base_A)
+  refuseBelowZero('peak_A', peak_A)
   const { peak_Ohm, base_Ohm } = sharesOfResistance(resistance_Ohm, capacitor, peak_s)
   const steady_V = open_V - resistance_Ohm * (capacitor?.leakage_A ?? 0)
   return steady_V - peak_Ohm * Math.max(peak_A, base_A) - base_Ohm * base_A
 }
 
-function refuseBelowZero(values: Record<string, number>): void {
-  for (const [name, value] of Object.entries(values))
-    if (!(value >= 0)) throw new RangeError(`${name} is zero or more, not ${value}`)
+function refuseBelowZero(name: string, value: number): void {
+  if (!(value >= 0)) throw new RangeError(`${name} is zero or more, not ${value}`)
 }
