@@ -8,7 +8,7 @@ import type { DayShapes } from '../sky/day-shape.ts'
 import { erbsDaily } from '../sky/diffuse-split.ts'
 import { dailyExtraterrestrial_J_m2, extraterrestrialNormal_W_m2 } from '../sky/extraterrestrial.ts'
 import { isSunHidden, skyViewFactor } from '../sky/horizon.ts'
-import { incidenceCosineAt } from '../sky/incidence.ts'
+import { planeNormal, sunDirection } from '../sky/incidence.ts'
 import type { Place } from '../sky/place.ts'
 import { cosZenith, solarAzimuth_deg } from '../sky/sun-angles.ts'
 import { declination_deg } from '../sky/sun-day.ts'
@@ -33,46 +33,71 @@ export interface Plane {
   readonly ground: number
 }
 
-/** The plane on ground that reflects nothing; see `onGround`. */
+/** The plane on ground that reflects nothing; see `onGround`. `shapes` must be those of the place. */
 export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
-  const { latitude_deg, tilt_deg, azimuth_deg, horizon } = place
+  const { tilt_deg, azimuth_deg, horizon } = place
+  const { up, south, west, ...overhead } = overheadOf(place, shapes)
+  const normal = planeNormal(tilt_deg, azimuth_deg)
+  const facing = new Float64Array(up.length)
+  for (let i = 0; i < facing.length; i++)
+    facing[i] = Math.max(normal.up * up[i] + normal.south * south[i] + normal.west * west[i], 0)
+  return { ...overhead, facing, dome: skyViewFactor(horizon, tilt_deg, azimuth_deg), ground: 0 }
+}
+
+/** What every plane at a place shares, and the way to the sun: all 0 while it is down or behind the horizon. */
+interface Overhead extends Omit<Plane, 'facing' | 'dome' | 'ground'> {
+  readonly up: Float64Array
+  readonly south: Float64Array
+  readonly west: Float64Array
+}
+
+/** Tilt and azimuth are drawn anew for every run, the sun's path is not: kept with the shapes that it belongs to. */
+const known = new WeakMap<DayShapes, { horizon: Place<number>['horizon']; overhead: Overhead }>()
+
+function overheadOf({ latitude_deg, horizon }: Place<number>, shapes: DayShapes): Overhead {
+  const before = known.get(shapes)
+  if (before?.horizon === horizon) return before.overhead
   const { stepsPerHour, globalShare, diffuseShare, sky, sunsetHourAngle_deg } = shapes
   const perDay = 24 * stepsPerHour
   const step_s = 3600 / stepsPerHour
   const width_deg = 15 / stepsPerHour
-  const plane: Plane = {
+  const overhead: Overhead = {
     stepsPerHour,
     global_W_m2: new Float64Array(DAYS * perDay),
     diffuse_W_m2: new Float64Array(DAYS * perDay),
     above_W_m2: sky.horizontal_W_m2,
     cosZenith: sky.cosZenith,
-    facing: new Float64Array(DAYS * perDay),
     normal_W_m2: new Float64Array(DAYS),
     sunset_deg: sunsetHourAngle_deg,
-    dome: skyViewFactor(horizon, tilt_deg, azimuth_deg),
-    ground: 0,
+    up: new Float64Array(DAYS * perDay),
+    south: new Float64Array(DAYS * perDay),
+    west: new Float64Array(DAYS * perDay),
   }
   for (let day = 0; day < DAYS; day++) {
     const declination = declination_deg(day + 1)
     const sunset = sunsetHourAngle_deg[day]
     const daily_W_m2 = dailyExtraterrestrial_J_m2(latitude_deg, day + 1) / step_s
-    plane.normal_W_m2[day] = extraterrestrialNormal_W_m2(day + 1)
+    overhead.normal_W_m2[day] = extraterrestrialNormal_W_m2(day + 1)
     for (let step = 0; step < perDay; step++) {
       const i = day * perDay + step
       if (sky.cosZenith[i] <= 0) continue
-      plane.global_W_m2[i] = daily_W_m2 * globalShare[i]
-      plane.diffuse_W_m2[i] = daily_W_m2 * diffuseShare[i]
+      overhead.global_W_m2[i] = daily_W_m2 * globalShare[i]
+      overhead.diffuse_W_m2[i] = daily_W_m2 * diffuseShare[i]
       // Where the sun rises or sets within the step, its light comes from the part in which it is up.
       const middle = wrap180_deg(sky.midnightHourAngle_deg[day] + (step + 0.5) * width_deg)
       const up = (Math.max(middle - width_deg / 2, -sunset) + Math.min(middle + width_deg / 2, sunset)) / 2
       const elevation = Math.asin(Math.min(cosZenith(latitude_deg, declination, up), 1)) / RAD_PER_DEG
       const hidden =
         horizon.length > 0 && isSunHidden(horizon, elevation, solarAzimuth_deg(latitude_deg, declination, up))
-      if (!hidden)
-        plane.facing[i] = Math.max(incidenceCosineAt(latitude_deg, declination, up, tilt_deg, azimuth_deg), 0)
+      if (hidden) continue
+      const towards = sunDirection(latitude_deg, declination, up)
+      overhead.up[i] = towards.up
+      overhead.south[i] = towards.south
+      overhead.west[i] = towards.west
     }
   }
-  return plane
+  known.set(shapes, { horizon, overhead })
+  return overhead
 }
 
 /** The same plane with the ground's light; apart, so that a drawn albedo costs no new table. Duffie & Beckman 2.15.1. */

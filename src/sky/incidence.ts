@@ -17,7 +17,45 @@ export function incidenceCosine(
   return Math.sin(elevation) * Math.cos(tilt) + Math.cos(elevation) * Math.sin(tilt) * Math.cos(between) // Duffie & Beckman 1.6.3
 }
 
-/** The same from declination and hour angle, for tables of a year. */
+/** A unit vector at a place. */
+export interface Direction {
+  readonly up: number
+  readonly south: number
+  readonly west: number
+}
+
+/** The way to the sun from declination and hour angle, for tables of a year. */
+export function sunDirection(
+  latitude_deg: number,
+  declination_deg: number,
+  hourAngle_deg: number,
+): Direction {
+  const latitude = latitude_deg * RAD_PER_DEG
+  const declination = declination_deg * RAD_PER_DEG
+  const hourAngle = hourAngle_deg * RAD_PER_DEG
+  return {
+    up:
+      Math.sin(latitude) * Math.sin(declination) +
+      Math.cos(latitude) * Math.cos(declination) * Math.cos(hourAngle),
+    south:
+      Math.sin(latitude) * Math.cos(declination) * Math.cos(hourAngle) -
+      Math.cos(latitude) * Math.sin(declination),
+    west: Math.cos(declination) * Math.sin(hourAngle),
+  }
+}
+
+/** The way a plane faces. */
+export function planeNormal(tilt_deg: number, planeAzimuth_deg: number): Direction {
+  const tilt = tilt_deg * RAD_PER_DEG
+  const fromSouth = (planeAzimuth_deg - 180) * RAD_PER_DEG
+  return {
+    up: Math.cos(tilt),
+    south: Math.sin(tilt) * Math.cos(fromSouth),
+    west: Math.sin(tilt) * Math.sin(fromSouth),
+  }
+}
+
+/** Cosine of incidence from declination and hour angle: Duffie & Beckman 1.6.2, terms gathered by direction. */
 export function incidenceCosineAt(
   latitude_deg: number,
   declination_deg: number,
@@ -25,17 +63,7 @@ export function incidenceCosineAt(
   tilt_deg: number,
   planeAzimuth_deg: number,
 ): number {
-  const latitude = latitude_deg * RAD_PER_DEG
-  const declination = declination_deg * RAD_PER_DEG
-  const hourAngle = hourAngle_deg * RAD_PER_DEG
-  const tilt = tilt_deg * RAD_PER_DEG
-  const fromSouth = (planeAzimuth_deg - 180) * RAD_PER_DEG
-  const up =
-    Math.sin(latitude) * Math.sin(declination) +
-    Math.cos(latitude) * Math.cos(declination) * Math.cos(hourAngle)
-  const south =
-    Math.sin(latitude) * Math.cos(declination) * Math.cos(hourAngle) -
-    Math.cos(latitude) * Math.sin(declination)
-  const west = Math.cos(declination) * Math.sin(hourAngle)
-  return up * Math.cos(tilt) + Math.sin(tilt) * (south * Math.cos(fromSouth) + west * Math.sin(fromSouth)) // Duffie & Beckman 1.6.2, terms gathered by direction
+  const sun = sunDirection(latitude_deg, declination_deg, hourAngle_deg)
+  const normal = planeNormal(tilt_deg, planeAzimuth_deg)
+  return sun.up * normal.up + sun.south * normal.south + sun.west * normal.west
 }
