@@ -27,6 +27,23 @@ export function isSunHidden(
 /** Slices of azimuth in the integral: error below 1e-4 for horizons drawn at 10° or wider. */
 const SLICES = 720
 
+const middleOf = (slice: number): number => ((slice + 0.5) * 360) / SLICES
+
+/** Elevation of the horizon in each slice (rad); a horizon serves many planes, so it is kept. */
+const skylines = new WeakMap<readonly HorizonPoint[], Float64Array>()
+
+function skylineOf(points: readonly HorizonPoint[]): Float64Array {
+  let skyline = skylines.get(points)
+  if (skyline === undefined) {
+    skyline = Float64Array.from(
+      { length: SLICES },
+      (_, slice) => horizonElevation_deg(points, middleOf(slice)) * RAD_PER_DEG,
+    )
+    skylines.set(points, skyline)
+  }
+  return skyline
+}
+
 /**
  * Share of an even sky's light (as on a free horizontal plane) that a plane gets over a horizon: (1 + cos tilt)/2 when
  * it is free. Integrates cos(incidence) over the sky that is above both horizon and plane, exactly in elevation and by
@@ -38,14 +55,14 @@ export function skyViewFactor(
   planeAzimuth_deg: number,
 ): number {
   const up = Math.cos(tilt_deg * RAD_PER_DEG)
+  const sideways = Math.sin(tilt_deg * RAD_PER_DEG)
+  const skyline = skylineOf(points)
   let sum = 0
   for (let slice = 0; slice < SLICES; slice++) {
-    const azimuth_deg = ((slice + 0.5) * 360) / SLICES
-    const towards =
-      Math.sin(tilt_deg * RAD_PER_DEG) * Math.cos((azimuth_deg - planeAzimuth_deg) * RAD_PER_DEG)
+    const towards = sideways * Math.cos((middleOf(slice) - planeAzimuth_deg) * RAD_PER_DEG)
     // In this slice cos(incidence) = up sin h + towards cos h, positive for h from -lead to 180° - lead.
     const lead = Math.atan2(towards, up)
-    const low = Math.max(-lead, horizonElevation_deg(points, azimuth_deg) * RAD_PER_DEG, 0)
+    const low = Math.max(-lead, skyline[slice], 0)
     const high = Math.min(Math.PI - lead, Math.PI / 2)
     if (high > low) sum += sliceIntegral(high, up, towards) - sliceIntegral(low, up, towards)
   }
