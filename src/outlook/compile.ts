@@ -9,7 +9,7 @@ import { fitPanel } from '../supply/fit-panel.ts'
 import { wellFactors } from '../supply/kinetic.ts'
 import { panelTable, type TableUse, tableUse } from '../supply/panel-table.ts'
 import { shareKept } from '../supply/self-discharge.ts'
-import type { Cell, Panel } from '../supply/supply.ts'
+import type { Cell, Pack, Panel } from '../supply/supply.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
@@ -24,6 +24,7 @@ import {
 } from './plan.ts'
 
 const SECONDS_PER_HOUR = 3600
+const SECONDS_PER_DAY = 86_400
 /** An ideal cell has none, but the taper divides by it. */
 const LEAST_Ohm = 1e-9
 /** Half the charge left, mild weather: where the voltage under a wake's load is worked out. */
@@ -38,17 +39,20 @@ export const tablePanel = (panel: Panel<number>, holds: TableUse['holds'], low_V
 /** What a charger may add to the pack's voltage on the way to the panel. */
 const ROOM_FOR_DROP_V = 1.5
 
-/** The plan of a drawn design for steps of `step_s`; `rows` are its expected wakes. */
+/**
+ * The plan of a drawn design for steps of `step_s`; `rows` are its expected wakes. Where plans are made in haste, only
+ * one node in `spacing` of the tables over voltage and resistance is worked out and the others lie on lines between:
+ * a number that divides both VOLTAGE_CELLS and RESISTANCE_CELLS.
+ */
 export function compilePlan(
   outpost: Outpost<number>,
   rows: readonly ExpectedWakes[],
   step_s: number,
   tabler: PanelTabler = tablePanel,
+  spacing = 1,
 ): Plan {
   const { wake, supply } = outpost
   const cell = packAsCell(supply.pack)
-  const { c, k_per_s } = cell.wells
-  const factors = wellFactors(step_s, k_per_s, c)
   const fade = fadeAtAge(cell, supply.pack.age_s, MIDDLE.temperature_C)
   const byState = stateTable(cell)
   const resistanceTop_Ohm = highestResistance(cell)
@@ -56,23 +60,19 @@ export function compilePlan(
   const voltageStep_V = (1.1 * byState[2 * STATE_CELLS] - voltageLow_V) / VOLTAGE_CELLS
   const drains = standing(wake, supply)
   return {
-    step_s,
+    ...stepping(supply.pack, step_s),
     capacity_C: cell.capacity_C,
     initialCharge_C: supply.pack.initial * cell.capacity_C * (1 - fade),
     initialFade: fade,
-    available: c,
-    keep: factors.keep,
-    share: factors.share,
-    give_s: factors.give_s,
+    available: cell.wells.c,
     byState,
     openCircuit_V_per_K: cell.openCircuit_V_per_K,
     resistanceAgeing: cell.resistanceAgeing,
-    byTemperature: temperatureTable(cell, step_s),
     cycleFade_per_C: cycleFade_per_C(cell),
-    byVoltage: voltageTable(outpost, cell, voltageLow_V, voltageStep_V),
+    byVoltage: voltageTable(outpost, cell, voltageLow_V, voltageStep_V, spacing),
     voltageLow_V,
     voltageStep_V,
-    byResistance: resistanceTable(outpost, resistanceTop_Ohm),
+    byResistance: resistanceTable(outpost, resistanceTop_Ohm, spacing),
     resistanceTop_Ohm,
     down_A: drains.pack_A + drains.rail_A,
     restart_V: supply.brownout.restart_V,
@@ -80,6 +80,28 @@ export function compilePlan(
     charging: chargingOf(outpost, cell, byState, tabler),
     rows,
   }
+}
+
+/** The same plan in steps of another length, its wakes spread evenly over the day: for steps of a day and more. */
+export function inSteps(
+  plan: Plan,
+  pack: Pack<number>,
+  rows: readonly ExpectedWakes[],
+  step_s: number,
+): Plan {
+  const even = rows.map(({ below_V, hysteresis_V, wakesPerDay }) => ({
+    below_V,
+    hysteresis_V,
+    wakesPerStep: (wakesPerDay * step_s) / SECONDS_PER_DAY,
+    pattern: null,
+  }))
+  return { ...plan, ...stepping(pack, step_s), rows: even }
+}
+
+/** All of a plan that depends on the length of its steps, but for the wakes. */
+function stepping({ cell }: Pack<number>, step_s: number) {
+  const { keep, share, give_s } = wellFactors(step_s, cell.wells.k_per_s, cell.wells.c)
+  return { step_s, keep, share, give_s, byTemperature: temperatureTable(cell, step_s) }
 }
 
 function stateTable(cell: Cell): Float64Array {
@@ -91,7 +113,14 @@ function stateTable(cell: Cell): Float64Array {
   return table
 }
 
+/** Nothing in it is drawn: kept with the cell, for each length of step. */
+const byTemperatureOf = new WeakMap<Cell, Map<number, Float64Array>>()
+
 function temperatureTable(cell: Cell, step_s: number): Float64Array {
+  const known = byTemperatureOf.get(cell) ?? new Map<number, Float64Array>()
+  byTemperatureOf.set(cell, known)
+  const before = known.get(step_s)
+  if (before !== undefined) return before
   const table = new Float64Array(4 * (TEMPERATURE_CELLS + 1))
   for (let i = 0; i <= TEMPERATURE_CELLS; i++) {
     const temperature_C = LOW_C + i
@@ -100,6 +129,7 @@ function temperatureTable(cell: Cell, step_s: number): Float64Array {
     table[4 * i + 2] = shareKept(cell, temperature_C, step_s)
     table[4 * i + 3] = calendarFade_per_s(cell, temperature_C) * step_s
   }
+  known.set(step_s, table)
   return table
 }
 
@@ -108,18 +138,19 @@ function voltageTable(
   cell: Cell,
   low_V: number,
   step_V: number,
+  spacing: number,
 ): Float64Array {
   const table = new Float64Array(2 * (VOLTAGE_CELLS + 1))
   const drains = standing(wake, supply)
   const moments = momentsOf(wake)
   const resistance = resistance_Ohm(cell, MIDDLE.state, MIDDLE.temperature_C, 0)
-  for (let i = 0; i <= VOLTAGE_CELLS; i++) {
+  for (let i = 0; i <= VOLTAGE_CELLS; i += spacing) {
     const open_V = low_V + i * step_V
     const loaded = (current_A: number) => Math.max(open_V - current_A * resistance, low_V / 2)
     table[2 * i] = packCurrent_A(supply, drains, wake.rest_A, open_V)
     table[2 * i + 1] = extraByStep_C(wake, supply, moments, loaded).reduce((sum, extra) => sum + extra, 0)
   }
-  return table
+  return fillBetween(table, spacing)
 }
 
 /** Of a nearly empty cell in deep cold and twice its resistance through age. */
@@ -128,10 +159,10 @@ function highestResistance(cell: Cell): number {
   return 2 * cold * Math.max(...cell.resistance_Ohm.y) + 1e-6
 }
 
-function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number): Float64Array {
+function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number, spacing: number): Float64Array {
   const table = new Float64Array(2 * (RESISTANCE_CELLS + 1))
   const { awake, rest } = peakLoads(wake)
-  for (let i = 0; i <= RESISTANCE_CELLS; i++) {
+  for (let i = 0; i <= RESISTANCE_CELLS; i += spacing) {
     const path = {
       resistance_Ohm: top_Ohm * (i / RESISTANCE_CELLS) ** 2,
       capacitor: supply.capacitor,
@@ -141,6 +172,17 @@ function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number): Fl
     const needed = (load: typeof rest) => neededOpen_V(path, load, supply.brownout.at_V) ?? Number.MAX_VALUE
     table[2 * i + 1] = needed(rest)
     table[2 * i] = awake.reduce((most, load) => Math.max(most, needed(load)), table[2 * i + 1])
+  }
+  return fillBetween(table, spacing)
+}
+
+/** Straight lines between the nodes of a table of pairs that were worked out, one in `spacing`. */
+function fillBetween(table: Float64Array, spacing: number): Float64Array {
+  for (let i = 0; i < table.length; i++) {
+    const past = (i >> 1) % spacing
+    if (past === 0) continue
+    const before = i - 2 * past
+    table[i] = table[before] + (past / spacing) * (table[before + 2 * spacing] - table[before])
   }
   return table
 }
