@@ -23,6 +23,7 @@ import { onGround, planeOf } from './plane.ts'
 import { playRun, type RunOutcome } from './run.ts'
 import { drawnSky } from './sky-source.ts'
 import { emptyTally, type Tally } from './tally.ts'
+import { DailyWalk } from './walk.ts'
 
 export interface Ensemble {
   readonly outpost: Outpost
@@ -110,7 +111,7 @@ export function chunkPlayer(ensemble: Ensemble): ChunkPlayer {
         judgedDays: judgedDays(outpost.aims, years),
         endsWhenDown: plan.charging === null,
       }
-      onRun(run, playRun(plan, sky, stream(seed, run, WEATHER_STREAM), settings, tally))
+      onRun(run, playRun(new DailyWalk(plan, sky), stream(seed, run, WEATHER_STREAM), settings, tally))
       for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
         tally.grids.budget[i] += charge_C
         tally.grids.budgetSquared[i] += charge_C * charge_C

@@ -2,10 +2,7 @@
 import type { Stream } from '../numeric/random.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { CAUSES, causeOf } from './cause.ts'
-import type { Plan } from './plan.ts'
-import type { SkySource } from './sky-source.ts'
 import { imbalance_C, initialState } from './state.ts'
-import { advance } from './step.ts'
 import {
   DAYS_PER_WEEK,
   MARGIN_BINS,
@@ -16,6 +13,7 @@ import {
   STATE_BINS,
   type Tally,
 } from './tally.ts'
+import type { Walk } from './walk.ts'
 
 export interface RunSettings {
   readonly years: number
@@ -41,19 +39,10 @@ export interface RunOutcome {
   readonly reportsPerDay: number
 }
 
-/** Plays `plan` under `sky` and adds what happens to `tally`. */
-export function playRun(
-  plan: Plan,
-  sky: SkySource,
-  stream: Stream,
-  settings: RunSettings,
-  tally: Tally,
-): RunOutcome {
+/** Plays the plan of `walk` under its sky and adds what happens to `tally`. */
+export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally: Tally): RunOutcome {
   const { counts, grids } = tally
-  const stepsPerDay = 24 * sky.stepsPerHour
-  const stepHours = 1 / sky.stepsPerHour
-  const light = new Float64Array(stepsPerDay)
-  const air = new Float64Array(stepsPerDay)
+  const { plan } = walk
   const state = initialState(plan)
   const lastDay = settings.years * DAYS
   let life = lastDay
@@ -61,15 +50,15 @@ export function playRun(
   let wakesJudged = 0
   let marginJudged = Infinity
   /** How things stood last, or, for a cell that is not charged, before its first death: after that it only flickers. */
-  let lived = { day: 0, wakes: 0, missedWakes: 0, downSteps: 0 }
+  let lived = { day: 0, wakes: 0, missedWakes: 0, downHours: 0 }
   let winters = 0
   let survived = 0
-  let downBefore = 0
+  let downHours = 0
   let yearBegan = 0
   let weekLowest = 1
   let day = 0
-  sky.start(stream)
-  for (; day < lastDay; day++) {
+  walk.start(stream)
+  while (day < lastDay) {
     const ofYear = (settings.cutDay + day) % DAYS
     if (day >= settings.flashLife_days) {
       life = Math.min(life, day)
@@ -79,51 +68,48 @@ export function playRun(
       winters++
       break
     }
-    sky.day(ofYear, light, air)
     state.lowestState = 1
-    state.wentDownAt = -1
     const deathsBefore = state.deaths
-    advance(plan, state, light, air, ofYear * stepsPerDay)
+    const days = walk.stride(day, ofYear, state)
 
-    grids.stateByDay[ofYear * (STATE_BINS + 1) + Math.round(state.lowestState * STATE_BINS)]++
-    weekLowest = Math.min(weekLowest, state.lowestState)
-    if (day % DAYS_PER_WEEK === DAYS_PER_WEEK - 1) {
-      const week = (day - DAYS_PER_WEEK + 1) / DAYS_PER_WEEK
-      grids.stateByWeek[week * (STATE_BINS + 1) + Math.round(weekLowest * STATE_BINS)]++
-      weekLowest = 1
+    for (let d = 0; d < days; d++) {
+      const of = (ofYear + d) % DAYS
+      grids.stateByDay[of * (STATE_BINS + 1) + Math.round(state.lowestState * STATE_BINS)]++
+      weekLowest = Math.min(weekLowest, state.lowestState)
+      if ((day + d) % DAYS_PER_WEEK === DAYS_PER_WEEK - 1) {
+        const week = (day + d - DAYS_PER_WEEK + 1) / DAYS_PER_WEEK
+        grids.stateByWeek[week * (STATE_BINS + 1) + Math.round(weekLowest * STATE_BINS)]++
+        weekLowest = 1
+      }
+      grids.lightByDay[of] += walk.light_J_m2
+      grids.airByDay[of] += walk.air_C
+      grids.daysByDay[of]++
+      grids.downHoursByDay[of] += walk.downHours / days
     }
-    let lightSum = 0
-    let airSum = 0
-    for (let i = 0; i < stepsPerDay; i++) {
-      lightSum += light[i]
-      airSum += air[i]
-    }
-    grids.lightByDay[ofYear] += lightSum * plan.step_s
-    grids.airByDay[ofYear] += airSum / stepsPerDay
-    grids.daysByDay[ofYear]++
-    grids.downHoursByDay[ofYear] += (state.downSteps - downBefore) * stepHours
-    downBefore = state.downSteps
+    downHours += walk.downHours
     if (state.deaths > deathsBefore) {
       const cause = CAUSES.indexOf(causeOf(plan, state.fall))
-      if (CAUSES[cause] === 'too old') worn = Math.min(worn, day)
-      grids.deathsByDay[cause * DAYS + ofYear] += state.deaths - deathsBefore
+      const fell = day + walk.fell_days
+      if (CAUSES[cause] === 'too old') worn = Math.min(worn, fell)
+      grids.deathsByDay[cause * DAYS + ((ofYear + walk.fell_days) % DAYS)] += state.deaths - deathsBefore
       if (life === lastDay) {
-        life = day
+        life = fell
         grids.firstDeathsByCause[cause]++
       }
     }
-    if (day < settings.judgedDays) {
+    day += days
+    if (day <= settings.judgedDays) {
       wakesJudged = state.wakes
       marginJudged = state.margin_V
     }
     if (!settings.endsWhenDown || life === lastDay) {
-      const { wakes, missedWakes, downSteps } = state
-      lived = { day: day + 1, wakes, missedWakes, downSteps }
+      const { wakes, missedWakes } = state
+      lived = { day, wakes, missedWakes, downHours }
     }
-    if (day % DAYS === DAYS - 1) {
+    if (day % DAYS === 0) {
       winters++
-      if (state.downSteps === yearBegan) survived++
-      yearBegan = state.downSteps
+      if (downHours === yearBegan) survived++
+      yearBegan = downHours
       if (settings.endsWhenDown && state.down) break
     }
   }
@@ -138,7 +124,7 @@ export function playRun(
   counts.reports += lived.wakes * settings.reportsPerWake
   counts.missedReports += lived.missedWakes * settings.reportsPerWake
   counts.hours += lived.day * 24
-  counts.downHours += lived.downSteps * stepHours
+  counts.downHours += lived.downHours
   if (settings.scheduledReportsPerDay > 0) {
     // Days after a death count too: what was not reported then is missing.
     const perDay = (wakesJudged * settings.reportsPerWake) / settings.judgedDays
