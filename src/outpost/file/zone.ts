@@ -22,14 +22,21 @@ export function namedZone(text: string): string | null {
   }
 }
 
+/** A calendar takes milliseconds over a zone, and a file is read at every stroke of a key. */
+const known = new Map<string, number>()
+
 /**
  * Hours ahead of UTC without daylight saving: the least offset of the year, in either hemisphere. Throws RangeError on
  * an unknown zone.
  */
 export function standardOffset_h(zone: string): number {
+  const before = known.get(zone)
+  if (before !== undefined) return before
   const offsets = [1, 4, 7, 10].map((month) => {
     const day = Temporal.ZonedDateTime.from({ year: REFERENCE_YEAR, month, day: 1, timeZone: zone })
     return day.offsetNanoseconds / NANOSECONDS_PER_HOUR
   })
-  return Math.min(...offsets)
+  const standard_h = Math.min(...offsets)
+  known.set(zone, standard_h)
+  return standard_h
 }
