@@ -12,7 +12,7 @@ import type { Outpost } from '../outpost/outpost.ts'
 import type { VariantsReport } from '../report/variants.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import { type PlayedRuns, type Runs, runsPlayer } from './play-runs.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
@@ -38,11 +38,11 @@ const BEYOND_AIM = 1.5
 
 /** Throws a Refusal where the file cannot be compared: it has errors, or no variants. */
 export async function compareVariants(
-  path: string,
+  source: OutpostSource,
   choices: CompareChoices,
   playing: Playing,
 ): Promise<VariantsReport> {
-  const { design, variants } = await openDesign(path, null, choices.colour)
+  const { path, design, variants } = await openDesign(source, null, choices.colour)
   if (variants.length === 0)
     throw new Refusal(
       `${path} has no variants to compare.\n  cure: add a section "variants", for example\n    variants:\n      two cells:\n        supply: { cell: { parallel: 2 } }`,

@@ -14,7 +14,7 @@ import { momentsOf } from '../wake/moments.ts'
 import { waveOf } from '../wake/wave.ts'
 import { playEnsemble } from './ensemble-pool.ts'
 import { intoWeather } from './in-weather.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 import { replayOf } from './replay.ts'
 
@@ -41,11 +41,11 @@ const BEYOND_AIM = 1.5
 
 /** Throws a Refusal, with every problem of the file in its message, where the file cannot be forecast. */
 export async function forecastFile(
-  path: string,
+  source: OutpostSource,
   choices: ForecastChoices,
   playing: Playing,
 ): Promise<Forecast> {
-  const { design, warnings } = await openDesign(path, choices.variant, choices.colour)
+  const { path, design, warnings } = await openDesign(source, choices.variant, choices.colour)
   const { outpost, weatherYear: year } = (await intoWeather(choices.weather))(design)
   const rechargeable = outpost.supply.panel !== null && outpost.supply.charger !== null
   const cutDay = yearCut(outpost.place.latitude_deg, outpost.place.climate.clearness)

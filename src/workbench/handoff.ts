@@ -11,7 +11,7 @@ import { handoffOf } from '../handoff/compile.ts'
 import type { ClockKeeps, Handoff } from '../handoff/handoff.ts'
 import { PLAIN } from '../report/terminal.ts'
 import { handoffToTerminal } from './handoff-text.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import { Refusal } from './refusal.ts'
 import { writeTogether } from './write-together.ts'
 
@@ -39,11 +39,11 @@ export interface HandoffFiles {
 }
 
 /** Throws a Refusal that says where and why a design cannot be handed over. */
-export async function handoffFile(path: string, choices: HandoffChoices): Promise<HandoffFiles> {
+export async function handoffFile(source: OutpostSource, choices: HandoffChoices): Promise<HandoffFiles> {
   const problem = prefixProblem(choices.prefix)
   if (problem !== null)
     throw new Refusal(`--prefix: "${choices.prefix}" cannot begin names in C: ${problem}. Try "outpost".`)
-  const { design, text, refuse } = await openDesign(path, choices.variant, choices.colour)
+  const { path, design, text, refuse } = await openDesign(source, choices.variant, choices.colour)
   const result = handoffOf(design.outpost, {
     origin: {
       title: design.outpost.title,

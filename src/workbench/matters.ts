@@ -10,7 +10,7 @@ import { ensembleOf } from '../outlook/ensemble.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
 import type { ForecastChoices } from './forecast.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 
 export interface MattersChoices
@@ -32,11 +32,12 @@ const ROWS_A_TASK = 2
 
 /** Throws a Refusal where the file holds no design. */
 export async function mattersFile(
-  path: string,
+  source: OutpostSource,
   choices: MattersChoices,
   playing: Playing,
 ): Promise<MattersReport> {
-  const { outpost } = (await openDesign(path, choices.variant, choices.colour)).design
+  const { path, design } = await openDesign(source, choices.variant, choices.colour)
+  const { outpost } = design
   const problem = problemOf(outpost, choices)
   const rows = problem.ensemble.runs
   const tasks = Array.from({ length: Math.ceil(rows / ROWS_A_TASK) }, (_, i) => ({

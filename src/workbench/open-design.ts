@@ -5,10 +5,24 @@ import type { Diagnostic, Finding, Path } from '../outpost/file/diagnostic.ts'
 import { diagnose } from '../outpost/file/document.ts'
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { type Design, readOutpost, type Variant } from '../outpost/file/read.ts'
+import { insideFolder } from './inside-folder.ts'
 import { Refusal } from './refusal.ts'
 import { textOf } from './text-of.ts'
 
+/** An outpost by a text that need not be saved; what it names is found beside `path`, and nothing outside `folder`. */
+export interface OutpostText {
+  /** Relative to `folder`. */
+  readonly path: string
+  readonly text: string
+  readonly folder: string
+}
+
+/** A path, or a text. */
+export type OutpostSource = string | OutpostText
+
 export interface OpenDesign {
+  /** As it was given. */
+  readonly path: string
   readonly design: Design
   /** All the variants of the file, whichever was asked for. */
   readonly variants: readonly Variant[]
@@ -20,9 +34,13 @@ export interface OpenDesign {
 }
 
 /** Throws a Refusal where the file cannot be read, has errors, or lacks the variant. */
-export async function openDesign(path: string, variant: string | null, colour: boolean): Promise<OpenDesign> {
-  const text = await textOf(path)
-  const read = readOutpost(text, { weather: (name) => bytesBeside(path, name) })
+export async function openDesign(
+  source: OutpostSource,
+  variant: string | null,
+  colour: boolean,
+): Promise<OpenDesign> {
+  const { path, text, weather } = await taken(source)
+  const read = readOutpost(text, { weather })
   const shown = (diagnostics: readonly Parameters<typeof formatDiagnostic>[0][]) =>
     new Refusal(
       diagnostics.map((each) => formatDiagnostic(each, text, { fileName: path, colour })).join('\n\n'),
@@ -34,6 +52,7 @@ export async function openDesign(path: string, variant: string | null, colour: b
       `${path} has no variant "${variant}"; it has ${read.variants.map(({ name }) => `"${name}"`).join(', ') || 'none'}.`,
     )
   return {
+    path,
     design,
     variants: read.variants,
     warnings: read.warnings.filter((warning) => warning.variant === null || warning.variant === variant),
@@ -48,8 +67,27 @@ export async function openDesign(path: string, variant: string | null, colour: b
   }
 }
 
+async function taken(source: OutpostSource) {
+  if (typeof source === 'string')
+    return {
+      path: source,
+      text: await textOf(source),
+      weather: (name: string) => bytesBeside(source, name),
+    }
+  return { ...source, weather: (name: string) => bytesWithin(source, name) }
+}
+
 /** The bytes of a file that the file at `path` names, relative to it; null where there is none. */
 export function bytesBeside(path: string, name: string): Uint8Array | null {
   const file = resolve(dirname(path), name)
   return existsSync(file) ? readFileSync(file) : null
+}
+
+function bytesWithin({ path, folder }: OutpostText, name: string): Uint8Array | null {
+  const found = insideFolder(folder, resolve(folder, dirname(path), name))
+  if (found.is === 'barred')
+    throw new Refusal(
+      `${path} names the file "${name}", which is not for the workbench to read: it lies outside the folder, or is hidden.\n  cure: put a copy into the folder, or open the workbench on a folder that holds both`,
+    )
+  return found.is === 'file' ? readFileSync(found.path) : null
 }

@@ -14,7 +14,7 @@ import { best } from '../quantity/spread.ts'
 import type { FrontierAxes, SizingReport } from '../report/sizing.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { cautionsFor } from '../supply/cautions.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import { playStudy } from './play-study.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
@@ -42,8 +42,12 @@ const USUAL_YEARS = 5
 const MOST_SHARE = 0.995
 
 /** Throws a Refusal where file or parts list cannot be read, or where nothing says how long a cell must last. */
-export async function sizeFile(path: string, choices: SizeChoices, playing: Playing): Promise<SizingReport> {
-  const { design, refuse } = await openDesign(path, choices.variant, choices.colour)
+export async function sizeFile(
+  source: OutpostSource,
+  choices: SizeChoices,
+  playing: Playing,
+): Promise<SizingReport> {
+  const { path, design, refuse } = await openDesign(source, choices.variant, choices.colour)
   const { outpost } = design
   const parts = choices.partsFile === null ? null : await openParts(choices.partsFile, choices)
   const rechargeable = isRechargeable(outpost)

@@ -12,7 +12,7 @@ import { best } from '../quantity/spread.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { type Crew, crewFor } from './crew.ts'
 import type { ForecastChoices } from './forecast.ts'
-import { openDesign } from './open-design.ts'
+import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
 
@@ -49,11 +49,12 @@ const Z95_SQUARED = 3.8415
 
 /** Throws a Refusal where the file holds no design, or one whose interval cannot follow the battery. */
 export async function thriftFile(
-  path: string,
+  source: OutpostSource,
   choices: ThriftChoices,
   playing: Playing,
 ): Promise<ThriftReport> {
-  const { outpost } = (await openDesign(path, choices.variant, choices.colour)).design
+  const { path, design } = await openDesign(source, choices.variant, choices.colour)
+  const { outpost } = design
   const schedule = scheduleWord(outpost, path)
   const problem = problemOf(outpost, choices, path)
   const crew = crewFor<ThriftProblem, ThriftTask, ThriftAnswer>(
