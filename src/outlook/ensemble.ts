@@ -75,11 +75,9 @@ export function timesFor(
 ): Float64Array | null {
   const { schedule } = cadence
   return schedule?.kind === 'times-of-day'
-    ? timesOnce(schedule.times, schedule.zone, zone_h, calendarYear)
+    ? timesOfYear(schedule.times, schedule.zone, zone_h, calendarYear)
     : null
 }
-
-const timesOnce = memo(timesOfYear, (...given) => JSON.stringify(given))
 
 /** Plays runs `from` to `to` (not included) and tallies them; `onRun` is told what came of each. */
 export type ChunkPlayer = (

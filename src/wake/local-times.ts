@@ -8,8 +8,12 @@ import type { ClockTime } from './wake.ts'
 /** The engine's year has 365 days; of a leap year these are the first 365, without 31 December. */
 export const YEAR_s = 365 * 86_400
 
+/** A calendar is slow, and a design's times and its variants' are asked for again and again: the last few are kept. */
+const kept = new Map<string, Float64Array>()
+const MOST_KEPT = 8
+
 /**
- * The moments in rising order, each once. A time that the spring change leaves out comes later by as much as the clock
+ * The moments in rising order, each once; not to be written to. A time that the spring change leaves out comes later by as much as the clock
  * jumps (02:30 becomes 03:30); of a time that the autumn change brings twice, the first counts.
  *
  * `zone` is an IANA name, `zone_h` the hours of standard time ahead of UTC. Throws RangeError on an unknown zone, an
@@ -21,6 +25,15 @@ export function timesOfYear(
   zone_h: number,
   year: number,
 ): Float64Array {
+  const key = JSON.stringify([times, zone, zone_h, year])
+  const moments = kept.get(key) ?? lookUp(times, zone, zone_h, year)
+  kept.delete(key)
+  kept.set(key, moments)
+  if (kept.size > MOST_KEPT) kept.delete([...kept.keys()][0])
+  return moments
+}
+
+function lookUp(times: readonly ClockTime[], zone: string, zone_h: number, year: number): Float64Array {
   if (times.length === 0) throw new RangeError('times of day need at least one time')
   const clockTimes = times.map((time) => Temporal.PlainTime.from(time, { overflow: 'reject' }))
   const start_ms = Date.UTC(year, 0, 1) - zone_h * 3_600_000
