@@ -2,9 +2,13 @@
  * Numbers written into an outpost file: only the characters of the values change, so comments, order and layout stay as
  * they are, byte for byte.
  */
-import { isAlias, isMap, isPair, isScalar, isSeq, type Node, type Pair, type YAMLMap } from 'yaml'
+import { isAlias, isMap, isScalar, type Node, type YAMLMap } from 'yaml'
 import type { Path } from './diagnostic.ts'
 import type { OutpostDocument } from './document.ts'
+import { newlineOf } from './edit-lines.ts'
+import { quoted } from './edit-scalar.ts'
+import { nodeAt, pairOf } from './edit-tree.ts'
+import { type Edited, inOrder, NotEditable, type Splice, spliced } from './splice.ts'
 
 /** A number to stand at `path`, whose mapping is in the file already. */
 export interface NumberChange {
@@ -14,19 +18,7 @@ export interface NumberChange {
   readonly source: string
 }
 
-/** Characters start … end − 1 of the source give way to `text`. */
-export interface Splice {
-  readonly start: number
-  readonly end: number
-  readonly text: string
-}
-
-export type Edited =
-  | { readonly ok: true; readonly text: string; readonly splices: readonly Splice[] }
-  /** What cannot be edited, and why. */
-  | { readonly ok: false; readonly path: Path; readonly why: string }
-
-class NotEditable extends Error {}
+export type { Splice }
 
 /** Changes that would leave a value as it is make no splice. */
 export function withNumbers(document: OutpostDocument, changes: readonly NumberChange[]): Edited {
@@ -38,20 +30,8 @@ export function withNumbers(document: OutpostDocument, changes: readonly NumberC
       if (error instanceof NotEditable) return { ok: false, path, why: error.message }
       throw error
     }
-  const inOrder = splices
-    .filter(({ start, end, text }) => document.source.slice(start, end) !== text)
-    .sort((a, b) => a.start - b.start || a.end - b.end)
-  return { ok: true, text: spliced(document.source, inOrder), splices: inOrder }
-}
-
-function spliced(source: string, splices: readonly Splice[]): string {
-  let done = 0
-  const parts = splices.flatMap(({ start, end, text }) => {
-    const before = source.slice(done, start)
-    done = end
-    return [before, text]
-  })
-  return [...parts, source.slice(done)].join('')
+  const ordered = inOrder(document.source, splices)
+  return { ok: true, text: spliced(document.source, ordered), splices: ordered }
 }
 
 function splicesFor(document: OutpostDocument, path: Path, text: string, source: string): Splice[] {
@@ -64,7 +44,7 @@ function splicesFor(document: OutpostDocument, path: Path, text: string, source:
   if (!isMap(value)) return [replaced(document, value, withSource(text, source))]
   const named = pairOf(value, 'source')
   return [
-    replaced(document, pairOf(value, 'is')?.value as Node | null, quoted(text)),
+    replaced(document, pairOf(value, 'is')?.value as Node | null, quoted(text, 'flow')),
     named === null
       ? added(document, value, 'source', JSON.stringify(source))
       : replaced(document, named.value as Node | null, JSON.stringify(source)),
@@ -72,28 +52,7 @@ function splicesFor(document: OutpostDocument, path: Path, text: string, source:
 }
 
 const withSource = (text: string, source: string): string =>
-  `{ is: ${quoted(text)}, source: ${JSON.stringify(source)} }`
-
-/** Plain where YAML reads it as the same text, also within { }. */
-const quoted = (text: string): string => (/[[\]{},"'#:&*!|>%@`]/.test(text) ? JSON.stringify(text) : text)
-
-function nodeAt({ yaml }: OutpostDocument, path: Path): Node | null {
-  let node = yaml.contents as Node | null
-  for (const part of path) {
-    if (isAlias(node)) throw new NotEditable('it is shared with another place through an alias (*)')
-    if (isMap(node)) node = (pairOf(node, String(part))?.value ?? null) as Node | null
-    else if (isSeq(node)) node = (node.items[Number(part)] ?? null) as Node | null
-    else return null
-  }
-  if (isAlias(node)) throw new NotEditable('it is shared with another place through an alias (*)')
-  return node
-}
-
-function pairOf(map: YAMLMap, key: string): Pair | null {
-  return (
-    map.items.find((item) => isPair(item) && isScalar(item.key) && String(item.key.value) === key) ?? null
-  )
-}
+  `{ is: ${quoted(text, 'flow')}, source: ${JSON.stringify(source)} }`
 
 function replaced({ source }: OutpostDocument, node: Node | null | undefined, text: string): Splice {
   if (isAlias(node)) throw new NotEditable('it is an alias (*) of another value')
@@ -112,7 +71,7 @@ function added({ source, lines }: OutpostDocument, map: YAMLMap, key: string, te
   const end = (last?.value as Node | null)?.range?.[1]
   if (!lastKey?.range || end === undefined) throw new NotEditable('nothing stands beside it')
   if (map.flow) return { start: end, end, text: `, ${key}: ${text}` }
-  const newline = source.includes('\r\n') ? '\r\n' : '\n'
+  const newline = newlineOf(source)
   const line = `${' '.repeat(lines.linePos(lastKey.range[0]).col - 1)}${key}: ${text}`
   const lineEnd = source.indexOf('\n', end - 1)
   const at = lineEnd < 0 ? source.length : lineEnd + 1

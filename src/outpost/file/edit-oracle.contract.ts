@@ -1,0 +1,132 @@
+/** What an edit must have done, as the YAML library's own document, tokens and reading say; for the tests of edits. */
+import {
+  type CST,
+  type Document,
+  isCollection,
+  isMap,
+  isSeq,
+  Lexer,
+  Parser,
+  parse,
+  parseDocument,
+} from 'yaml'
+import type { Path } from './diagnostic.ts'
+import type { Edited } from './splice.ts'
+
+/** The text of an edit that was made. */
+export function textOf(result: Edited): string {
+  if (!result.ok) throw new Error(`${result.path.join('.')}: ${result.why}`)
+  return result.text
+}
+
+/** Reads without an error or warning, or throws. */
+export const dataIn = remembered((text: string): unknown => {
+  const { errors, warnings } = parseDocument(text)
+  const [first] = [...errors, ...warnings]
+  if (first !== undefined) throw new Error(`${first.message}\n${text}`)
+  return parse(text) ?? {}
+})
+
+/** What the library's own document says after its own change. */
+export function dataAfter(text: string, change: (yaml: Document) => void): unknown {
+  const yaml = parseDocument(text)
+  change(yaml as Document)
+  return yaml.toJS() ?? {}
+}
+
+/** Removes what is at the path, and what that leaves empty. */
+export function deleteAt(yaml: Document, path: Path): void {
+  for (let depth = path.length; depth > 0; depth--) {
+    const owner = depth === 1 ? yaml.contents : yaml.getIn(path.slice(0, depth - 1), true)
+    if (!isCollection(owner)) throw new Error('no such entry')
+    const at = isMap(owner)
+      ? owner.items.findIndex(({ key }) => String(key) === String(path[depth - 1]))
+      : Number(path[depth - 1])
+    owner.items.splice(at, 1)
+    if (owner.items.length > 0) return
+  }
+}
+
+export function insertAt(yaml: Document, path: Path, index: number, value: unknown): void {
+  const list = yaml.getIn(path, true)
+  if (!isSeq(list)) throw new Error('no list')
+  list.items.splice(index, 0, yaml.createNode(value))
+}
+
+/** Every comment of a text, sorted. */
+export const commentsIn = remembered((text: string): readonly string[] => {
+  const found: string[] = []
+  const collect = (value: unknown): void => {
+    if (Array.isArray(value)) for (const each of value) collect(each)
+    else if (typeof value === 'object' && value !== null) {
+      const token = value as CST.Token
+      if (token.type === 'comment') found.push(token.source)
+      else for (const each of Object.values(token)) collect(each)
+    }
+  }
+  const parser = new Parser()
+  for (const lexeme of new Lexer().lex(text)) for (const token of parser.next(lexeme)) collect(token)
+  for (const token of parser.end()) collect(token)
+  return found.sort()
+})
+
+/** The paths of everything in a file: its single values, mappings and lists. */
+export interface Places {
+  readonly scalars: readonly Path[]
+  readonly maps: readonly Path[]
+  readonly lists: readonly Path[]
+}
+
+export function placesIn(text: string): Places {
+  const places = { scalars: [] as Path[], maps: [] as Path[], lists: [] as Path[] }
+  const visit = (value: unknown, path: Path): void => {
+    if (Array.isArray(value)) {
+      places.lists.push(path)
+      for (const [i, each] of value.entries()) visit(each, [...path, i])
+    } else if (typeof value === 'object' && value !== null) {
+      places.maps.push(path)
+      for (const [key, each] of Object.entries(value)) visit(each, [...path, key])
+    } else places.scalars.push(path)
+  }
+  visit(parse(text) ?? {}, [])
+  return places
+}
+
+/** The lines of a text that hold the value at a path, key and all, from 0. */
+export function linesOfValue(text: string, path: Path): readonly [first: number, last: number] {
+  const yaml = parseDocument(text)
+  const owner = path.length === 1 ? yaml.contents : yaml.getIn(path.slice(0, -1), true)
+  const last = path[path.length - 1]
+  const pair = isMap(owner) ? owner.items.find(({ key }) => String(key) === String(last)) : undefined
+  const value = yaml.getIn(path, true) as { range?: readonly number[] } | undefined
+  const key = pair?.key as { range?: readonly number[] } | undefined
+  const start = key?.range?.[0] ?? value?.range?.[0] ?? 0
+  const end = Math.max(value?.range?.[1] ?? start, start + 1)
+  return [lineAt(text, start), lineAt(text, text.slice(0, end).trimEnd().length)]
+}
+
+const lineAt = (text: string, at: number): number => text.slice(0, at).split('\n').length - 1
+
+/** What a text was before these splices. */
+export function undone(after: string, before: string, result: Edited): string {
+  if (!result.ok) return before
+  let shift = 0
+  let text = after
+  for (const { start, end, text: put } of result.splices) {
+    text = text.slice(0, start) + before.slice(start, end) + text.slice(start + put.length)
+    shift += put.length - (end - start)
+  }
+  return shift === after.length - before.length ? text : 'lengths do not add up'
+}
+
+/** Of the last two texts asked about. */
+function remembered<Result>(about: (text: string) => Result): (text: string) => Result {
+  const known = new Map<string, Result>()
+  return (text) => {
+    const found = known.get(text) ?? about(text)
+    known.delete(text)
+    known.set(text, found)
+    if (known.size > 2) known.delete([...known.keys()][0])
+    return found
+  }
+}
