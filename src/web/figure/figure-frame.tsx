@@ -1,0 +1,79 @@
+/** A figure: the drawing, a caption in sentences, the numbers behind it, and both to take away as SVG and CSV. */
+import { type ReactNode, useId, useRef } from 'react'
+import { saveCsv, saveSvg } from './save.ts'
+
+export interface FigureTable {
+  readonly head: readonly string[]
+  readonly rows: readonly (readonly (string | number)[])[]
+}
+
+export interface FigureFrameProps {
+  /** The name of files saved from it, in kebab case. */
+  readonly name: string
+  readonly title: string
+  readonly caption: ReactNode
+  readonly table: FigureTable
+  /** Whatever is drawn; its first `<svg>` is what is saved. */
+  readonly children: ReactNode
+  /** Beside the title: choices of what is drawn. */
+  readonly controls?: ReactNode
+}
+
+export function FigureFrame({ name, title, caption, table, children, controls }: FigureFrameProps) {
+  const drawing = useRef<HTMLDivElement>(null)
+  const titled = useId()
+  const svg = () => drawing.current?.querySelector('svg') ?? null
+  return (
+    <figure className="figure" aria-labelledby={titled}>
+      <div className="figure-head">
+        <h2 id={titled}>{title}</h2>
+        {controls}
+      </div>
+      <div className="drawing" ref={drawing}>
+        {children}
+      </div>
+      <figcaption>{caption}</figcaption>
+      <div className="figure-foot">
+        <details>
+          <summary>The numbers</summary>
+          <NumbersTable {...table} label={title} />
+        </details>
+        <button type="button" className="quiet" onClick={() => saveSvg(svg(), name)}>
+          Save drawing (SVG)
+        </button>
+        <button type="button" className="quiet" onClick={() => saveCsv(table, name)}>
+          Save numbers (CSV)
+        </button>
+      </div>
+    </figure>
+  )
+}
+
+export function NumbersTable({ head, rows, label }: FigureTable & { readonly label: string }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
+    <section className="wide" tabIndex={0} aria-label={`${label}, table`}>
+      <table>
+        <thead>
+          <tr>
+            {head.map((text) => (
+              <th key={text} scope="col">
+                {text}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name
+            <tr key={i}>
+              {row.map((cell, k) => (
+                <td key={head[k]}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}

@@ -1,0 +1,30 @@
+/** A link within the workbench: a real address, followed without loading the page anew. */
+import type { MouseEvent, ReactNode } from 'react'
+import { addressOf, go, type Route, routeTo } from '../route.ts'
+
+export interface PageLinkProps {
+  readonly to: Partial<Route>
+  readonly children: ReactNode
+  readonly className?: string
+  readonly isCurrent?: boolean
+}
+
+export function PageLink({ to, children, className, isCurrent }: PageLinkProps) {
+  const follow = (event: MouseEvent) => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey || event.button !== 0) return
+    event.preventDefault()
+    go(to)
+    document.getElementById('content')?.focus({ preventScroll: true })
+    scrollTo({ top: 0 })
+  }
+  return (
+    <a
+      href={addressOf(routeTo(to))}
+      onClick={follow}
+      className={className}
+      aria-current={isCurrent ? 'page' : undefined}
+    >
+      {children}
+    </a>
+  )
+}

@@ -1,0 +1,49 @@
+/** The verdict in words, on top of every page: it moves as one types, and says what it stands on. */
+import { localised, numberShown, shareShown } from '../look/shown.ts'
+import { useAnswers } from '../verdict/answers.ts'
+
+export function VerdictBar() {
+  const { forecast, isCurrent, diagnostics, progress, broken } = useAnswers()
+  const errors = diagnostics.filter(({ severity }) => severity === 'error')
+  const [first] = errors
+  return (
+    <section className={`verdict ${isCurrent ? '' : 'is-stale'}`} aria-label="Verdict">
+      <p className="verdict-words" aria-live="polite" data-current={isCurrent}>
+        {forecast !== null ? localised(forecast.outlook.verdict) : first === undefined ? 'Reckoning …' : ''}
+      </p>
+      <p className="verdict-basis">
+        {broken !== null && <strong>The quick reckoning broke: {broken}. Load the page again. </strong>}
+        {first !== undefined && (
+          <strong className="error">
+            {errors.length === 1 ? 'One thing' : `${errors.length} things`} in the file must be mended first:
+            line {first.range.start.line}, {first.message}.{' '}
+            {forecast !== null && 'The words above are of the text before. '}
+          </strong>
+        )}
+        {forecast !== null && first === undefined && <Basis />}
+        {progress !== null && (
+          <span className="progress-words">
+            {' '}
+            The whole is being played: <progress value={progress} aria-label="Runs played" />{' '}
+            {shareShown(progress)}
+          </span>
+        )}
+      </p>
+    </section>
+  )
+}
+
+function Basis() {
+  const { forecast, from, isCurrent } = useAnswers()
+  if (forecast === null) return null
+  const { runs, years } = forecast.outlook
+  const size = `${numberShown(runs)} runs of ${numberShown(years)} ${years === 1 ? 'year' : 'years'}`
+  return (
+    <span data-from={from}>
+      {from === 'server'
+        ? `Full reckoning: ${size}.`
+        : `Quick reckoning while you type: ${size}, in coarser steps.`}
+      {!isCurrent && ' Reckoning anew …'}
+    </span>
+  )
+}

@@ -1,0 +1,3 @@
+export default function ChoicesPage() {
+  return <p className="waiting">This page is being built.</p>
+}

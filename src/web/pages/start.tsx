@@ -1,0 +1,3 @@
+export function StartPage() {
+  return <p className="waiting">This page is being built.</p>
+}

@@ -1,0 +1,3 @@
+export default function SupplyPage() {
+  return <p className="waiting">This page is being built.</p>
+}
