@@ -48,9 +48,16 @@ function newest(folder) {
 }
 
 export function build() {
-  const main = join(ROOT, 'dist', 'cli', 'main.js')
-  if (existsSync(main) && statSync(main).mtimeMs >= newest(join(ROOT, 'src'))) return
+  const built = [join(ROOT, 'dist', 'cli', 'main.js'), join(ROOT, 'dist', 'web', 'index.html')]
+  const changed = newest(join(ROOT, 'src'))
+  if (built.every((file) => existsSync(file) && statSync(file).mtimeMs >= changed)) return
   console.error('Building …')
-  const code = run(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'])
-  if (code !== 0) process.exit(code)
+  const steps = [
+    ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'],
+    ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn'],
+  ]
+  for (const step of steps) {
+    const code = run(process.execPath, step)
+    if (code !== 0) process.exit(code)
+  }
 }

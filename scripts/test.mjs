@@ -40,6 +40,7 @@ const checks = [
   ['lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings', '.']],
   ['promises and switches', ['node_modules/eslint/bin/eslint.js', 'src', 'test', 'benchmarks']],
   ['types', ['node_modules/typescript/bin/tsc', '--noEmit']],
+  ['types of the pages', ['node_modules/typescript/bin/tsc', '-p', 'src/web/tsconfig.json']],
   ['layers', ['scripts/layers.mjs']],
   ['unused code', ['node_modules/knip/bin/knip.js']],
   ['generated files', ['node_modules/tsx/dist/cli.mjs', 'scripts/generate.ts', '--check']],
