@@ -3,6 +3,7 @@ import { Command, InvalidArgumentError, Option } from 'commander'
 import { addMeasuredCommands } from './measured-commands.ts'
 import { durations, quantity } from './quantity-option.ts'
 import { addReadCommand, rate } from './recording-commands.ts'
+import { addServeCommand } from './serve-options.ts'
 
 export function program(): Command {
   const root = new Command('overwinter')
@@ -10,6 +11,8 @@ export function program(): Command {
     .version('0.1.0', '-v, --version')
     .exitOverride()
     .showHelpAfterError('(overwinter --help lists the commands)')
+
+  addServeCommand(root)
 
   root
     .command('forecast')

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process'
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -31,6 +32,15 @@ describe('the fence around a folder', () => {
     expect(insideFolder(folder, path)).toEqual({ is: 'file', path: join(folder, 'a.csv') })
   })
 
+  it('tells a folder from a file', () => {
+    expect(insideFolder(folder, 'sub')).toEqual({ is: 'folder', path: join(folder, 'sub') })
+  })
+
+  it('bars a pipe', () => {
+    execFileSync('mkfifo', [join(folder, 'pipe.csv')])
+    expect(insideFolder(folder, 'pipe.csv')).toEqual({ is: 'barred' })
+  })
+
   it.each(['none.csv', 'a.csv/b', 'dangling.csv', `${'x'.repeat(5000)}.csv`])(
     'finds nothing at %s',
     (path) => {
@@ -40,7 +50,6 @@ describe('the fence around a folder', () => {
 
   it.each([
     ['the folder itself', '.'],
-    ['a folder', 'sub'],
     ['its parent', '..'],
     ['what lies beside it', '../secret'],
     ['a folder whose name begins alike', '../mine too/b.csv'],
