@@ -14,7 +14,7 @@ type Told = Matters & { readonly title: string; readonly seed: number }
 
 export function mattersToTerminal(matters: Told, ink: Ink): string {
   const sections = [
-    `${ink.strong(matters.title)}\n${ink.accent(wrap(opening(matters), WIDTH))}`,
+    `${ink.strong(matters.title)}\n${ink.accent(wrap(mattersInWords(matters), WIDTH))}`,
     measure(matters, ink),
     mend(matters, ink),
     ink.faint(
@@ -27,7 +27,7 @@ export function mattersToTerminal(matters: Told, ink: Ink): string {
   return `${sections.filter((text) => text !== '').join('\n\n')}\n`
 }
 
-function opening({ of, spread, survived, beyond, years, rows, inputs }: Told): string {
+export function mattersInWords({ of, spread, survived, beyond, years, rows, inputs }: Told): string {
   if (beyond === 2 * rows)
     return `Every life outlasts the ${years} years played: follow them for longer with --years.`
   const range =

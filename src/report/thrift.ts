@@ -11,7 +11,7 @@ type Told = Thrift & { readonly title: string; readonly seed: number; readonly s
 export function thriftToTerminal(thrift: Told, ink: Ink): string {
   const { table, bestFixed } = thrift
   const sections = [
-    `${ink.strong(thrift.title)}\n${ink.accent(wrap(opening(thrift), WIDTH))}`,
+    `${ink.strong(thrift.title)}\n${ink.accent(wrap(thriftInWords(thrift), WIDTH))}`,
     table === null || bestFixed === null ? '' : compared(thrift, table, bestFixed, ink),
     table === null ? '' : snippet(thrift, table, ink),
     table === null ? '' : confirmed(thrift, ink),
@@ -30,7 +30,7 @@ const time = (value: number) => formatQuantity(value, 'duration', { digits: 3 })
 const percent = (share: number) => `${Number((100 * share).toPrecision(3))} %`
 const perDay = (reports: number) => String(Number(reports.toPrecision(4)))
 
-function opening({ table, bestFixed, wanted, reached, bound, fixed }: Told): string {
+export function thriftInWords({ table, bestFixed, wanted, reached, bound, fixed }: Told): string {
   const survival = `${percent(wanted)} of winters or more, with 95 % confidence`
   if (table === null || bestFixed === null) {
     const slowest = time(fixed[fixed.length - 1].interval_s)

@@ -1,0 +1,197 @@
+/** The frontier as a map: for each cell and panel the shortest interval that survives; a press takes that design over. */
+import { type KeyboardEvent, useState } from 'react'
+import type { Sized } from '../../decisions/sizing.ts'
+import type { SizingReport } from '../../report/sizing.ts'
+import { charge, duration, hundredths, power, trials } from '../../report/sizing-words.ts'
+import { FigureFrame } from '../figure/figure-frame.tsx'
+import { useWidth } from '../figure/use-width.ts'
+import { localised } from '../look/shown.ts'
+import { useTakeDesign } from './use-design.ts'
+
+interface Square {
+  readonly cell: number
+  readonly panel: number
+  /** Index of the shortest interval that passes; null where none does. */
+  readonly interval: number | null
+  readonly sized: Sized | null
+}
+
+/** The smallest panel that passes is known for each cell and interval; larger ones pass too. */
+function squaresOf({ frontier, study }: SizingReport): Square[] {
+  const { smallest } = study.frontier
+  const panels = frontier.powers_W.length === 0 ? [null] : frontier.powers_W
+  return frontier.capacities_C.flatMap((_, cell) =>
+    panels.map((power_W, panel) => {
+      const interval = smallest.findIndex((row) => {
+        const sized = row[cell]
+        return sized !== null && (power_W === null || (sized.panel_W ?? 0) <= power_W * 1.001)
+      })
+      return {
+        cell,
+        panel,
+        interval: interval < 0 ? null : interval,
+        sized: interval < 0 ? null : smallest[interval][cell],
+      }
+    }),
+  )
+}
+
+export function FrontierMap({ report }: { readonly report: SizingReport }) {
+  const { frontier, study, wanted } = report
+  const [ref, width] = useWidth()
+  const take = useTakeDesign()
+  const [at, setAt] = useState<readonly [number, number]>([0, 0])
+  const [taken, setTaken] = useState<string | null>(null)
+  const columns = frontier.capacities_C.length
+  const rows = Math.max(1, frontier.powers_W.length)
+  const left = 70
+  const bottom = 62
+  const side = (width - left - 8) / columns
+  const tall = Math.max(24, Math.min(36, side))
+  const height = rows * tall + bottom + 8
+  const squares = squaresOf(report)
+  const squareAt = ([cell, panel]: readonly [number, number]) => squares[cell * rows + panel]
+  const words = (square: Square) => wordsOf(square, report)
+  const choose = (square: Square) => {
+    const { interval } = square
+    if (interval === null) return
+    take(study.asItIs.design, {
+      capacity_C: frontier.capacities_C[square.cell],
+      panel_W: frontier.powers_W[square.panel] ?? null,
+      interval_s: frontier.intervals_s[interval] ?? null,
+    })
+    setTaken(`Taken over into the file: ${words(square)}`)
+  }
+  const onKey = (event: KeyboardEvent) => {
+    const [cell, panel] = at
+    const to = {
+      ArrowLeft: [cell - 1, panel],
+      ArrowRight: [cell + 1, panel],
+      ArrowUp: [cell, panel + 1],
+      ArrowDown: [cell, panel - 1],
+      Home: [0, panel],
+      End: [columns - 1, panel],
+    }[event.key]
+    if (to !== undefined) {
+      event.preventDefault()
+      setAt([clamp(to[0], columns), clamp(to[1], rows)])
+    } else if (event.key === 'Enter' || event.key === ' ') {
+      event.preventDefault()
+      choose(squareAt(at))
+    }
+  }
+  const isNarrow = side < 46
+  return (
+    <FigureFrame
+      name="frontier"
+      title="Cell, panel and interval"
+      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at. Press one, or choose it with the arrow keys and Enter, to take that design over into the file.`}
+      table={{
+        head: [
+          'cell',
+          ...(frontier.powers_W.length > 0 ? ['panel'] : []),
+          'shortest interval',
+          'survival of the smallest panel there',
+        ],
+        rows: squares.map(({ cell, panel, interval, sized }) => [
+          charge(frontier.capacities_C[cell]),
+          ...(frontier.powers_W.length > 0 ? [power(frontier.powers_W[panel])] : []),
+          interval === null ? 'none' : intervalName(frontier.intervals_s[interval]),
+          sized === null ? '–' : `${hundredths(sized.survival.share)} of 100`,
+        ]),
+      }}
+    >
+      <div ref={ref}>
+        <div
+          className="map"
+          role="slider"
+          tabIndex={0}
+          aria-label="Map of cells and panels: arrow keys choose, Enter takes the design over"
+          aria-valuemin={0}
+          aria-valuemax={squares.length - 1}
+          aria-valuenow={at[0] * rows + at[1]}
+          aria-valuetext={words(squareAt(at))}
+          onKeyDown={onKey}
+        >
+          <svg viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
+            {squares.map((square) => {
+              const { cell, panel, interval } = square
+              const x = left + cell * side
+              const y = (rows - 1 - panel) * tall + 8
+              const isAt = at[0] === cell && at[1] === panel
+              const depth = interval === null ? 0 : 1 - interval / Math.max(1, frontier.intervals_s.length)
+              return (
+                // biome-ignore lint/a11y/noStaticElementInteractions: the map around it answers keys
+                <g
+                  key={`${cell} ${panel}`}
+                  className={`square ${interval === null ? 'is-none' : ''} ${isAt ? 'is-at' : ''}`}
+                  data-square={`${cell},${panel}`}
+                  onClick={() => {
+                    setAt([cell, panel])
+                    choose(square)
+                  }}
+                >
+                  <title>{words(square)}</title>
+                  <rect
+                    x={x + 1}
+                    y={y + 1}
+                    width={side - 2}
+                    height={tall - 2}
+                    fillOpacity={0.15 + 0.75 * depth}
+                  />
+                  {interval !== null && !isNarrow && (
+                    <text x={x + side / 2} y={y + tall / 2} dy="0.35em" textAnchor="middle">
+                      {shortName(frontier.intervals_s[interval])}
+                    </text>
+                  )}
+                </g>
+              )
+            })}
+            <g className="axis">
+              {frontier.powers_W.map((power_W, panel) => (
+                <text
+                  key={power_W}
+                  x={left - 8}
+                  y={(rows - 1 - panel) * tall + 8 + tall / 2}
+                  dy="0.35em"
+                  textAnchor="end"
+                >
+                  {localised(power(power_W))}
+                </text>
+              ))}
+              {frontier.capacities_C.map((capacity_C, cell) => (
+                <text
+                  key={capacity_C}
+                  textAnchor="end"
+                  transform={`translate(${left + cell * side + side / 2 + 4},${rows * tall + 22}) rotate(-38)`}
+                >
+                  {localised(charge(capacity_C))}
+                </text>
+              ))}
+            </g>
+          </svg>
+        </div>
+        <p className="readout" role="status">
+          {taken ?? words(squareAt(at))}
+        </p>
+      </div>
+    </FigureFrame>
+  )
+}
+
+const clamp = (value: number, count: number): number => Math.max(0, Math.min(count - 1, value))
+
+const intervalName = (interval_s: number | null): string =>
+  interval_s === null ? 'as it is' : duration(interval_s)
+const shortName = (interval_s: number | null): string =>
+  interval_s === null ? '✓' : localised(duration(interval_s)).replace(' min', '′').replace(' s', '″')
+
+function wordsOf({ cell, panel, interval }: Square, { frontier }: SizingReport): string {
+  const with_ = frontier.powers_W.length === 0 ? '' : ` with a panel of ${power(frontier.powers_W[panel])}`
+  const design = `A cell of ${charge(frontier.capacities_C[cell])}${with_}`
+  if (interval === null) return localised(`${design}: survives at none of the intervals.`)
+  const interval_s = frontier.intervals_s[interval]
+  return localised(
+    `${design}: ${interval_s === null ? 'survives' : `a wake every ${duration(interval_s)} survives`}.`,
+  )
+}
