@@ -1,6 +1,7 @@
 /** What cannot be, or can hurt, between panel, charger and cell. */
 import { formatQuantity } from '../../quantity/format.ts'
 import { best } from '../../quantity/spread.ts'
+import { coldestAir_C } from '../../sky/coldest-air.ts'
 import type { Place } from '../../sky/place.ts'
 import { openCircuit_V } from '../../supply/cell.ts'
 import { fitPanel } from '../../supply/fit-panel.ts'
@@ -21,8 +22,6 @@ const amperes = (a: number) => formatQuantity(a, 'current', { digits: 3 })
 
 /** A charger may be set this much above the cell's usual end of charge before it counts as overcharging. */
 const FULL_TOLERANCE = 1.012
-/** Cells from the freezer end of a stock of weather: so many standard deviations of a day below the coldest month. */
-const COLD_DEVIATIONS = 2
 const HALF = 0.5
 const MIDDLE_C = 20
 
@@ -33,7 +32,7 @@ export function checkCharging(design: Supply, entry: Entry, place: Place | null,
   const { panel, charger, pack } = supply
   if (panel !== null && !sheetIsSound(panel, findings)) return
   if (panel === null || charger === null || pack.cell.charging === null) return
-  const cold_C = place === null ? null : coldest_C(place)
+  const cold_C = place === null ? null : coldestAir_C(place.climate)
   checkFull(charger, supply.pack, findings)
   checkReach(panel, charger, supply.pack, entry, findings)
   checkOverVoltage(panel, charger, supply.pack, entry, cold_C, findings)
@@ -186,12 +185,6 @@ function checkRate(panel: Panel<number>, charger: Charger<number>, design: Pack,
     expected: `a limit of at most ${amperes(bears_A)}`,
     cure: 'limit the charging current, or take a larger cell; the forecast counts no more than the cell may take',
   })
-}
-
-/** The coldest the cell gets: the night of a cold day in the coldest month, without any warmth of its own. */
-function coldest_C({ climate }: Place): number {
-  const nights = climate.temperature_C.map((mean_C, month) => mean_C - climate.dailyRange_K[month] / 2)
-  return Math.min(...nights) - COLD_DEVIATIONS * climate.dailyDeviation_K
 }
 
 function checkCold(pack: Pack<number>, entry: Entry, cold_C: number, findings: Findings): void {
