@@ -17,16 +17,23 @@ export interface FieldProps {
   readonly offers?: readonly string[]
   /** The label is for assistive technology alone, as in a table whose head says it. */
   readonly isLabelHidden?: boolean
+  /** Whoever placed the field shows what is wrong with it, as a table does below its row: by `problemId`. */
+  readonly isProblemElsewhere?: boolean
   readonly className?: string
 }
 
-export function Field({ path, label, placeholder, hint, offers, isLabelHidden, className }: FieldProps) {
+/** Of the element that tells what is wrong at a path, where that is not the field itself. */
+export const problemId = (path: Path): string => `problem-${pathText(path).replaceAll(/[^\w-]/g, '-')}`
+
+export function Field(props: FieldProps) {
+  const { path, label, placeholder, hint, offers, isLabelHidden, isProblemElsewhere, className } = props
   const id = useId()
   const { text, source, isNested, onText, onLeave } = useTyped(path, label)
   const problems = useProblems(path)
   const assumed = useAssumption(path)
   const [first] = problems
-  const described = [first && `${id}-problem`, hint && `${id}-hint`].filter(Boolean).join(' ')
+  const problem = isProblemElsewhere ? problemId(path) : `${id}-problem`
+  const described = [first && problem, hint && `${id}-hint`].filter(Boolean).join(' ')
   return (
     <div className={`field ${first ? `has-${first.severity}` : ''} ${className ?? ''}`}>
       <label htmlFor={id} className={isLabelHidden ? 'for-ears' : undefined}>
@@ -62,23 +69,25 @@ export function Field({ path, label, placeholder, hint, offers, isLabelHidden, c
           {hint}
         </p>
       )}
-      {first !== undefined && <Problem id={`${id}-problem`} {...first} />}
+      {first !== undefined && !isProblemElsewhere && <Problem id={problem} {...first} />}
     </div>
   )
 }
 
-export interface ChoiceProps extends Pick<FieldProps, 'path' | 'label' | 'hint' | 'isLabelHidden'> {
+export interface ChoiceProps
+  extends Pick<FieldProps, 'path' | 'label' | 'hint' | 'isLabelHidden' | 'isProblemElsewhere'> {
   /** Value in the file to words on the page; `null` as the key of "left out" is written as the empty text. */
   readonly options: Readonly<Record<string, string>>
 }
 
 /** A value that is one of a few words. */
-export function Choice({ path, label, options, hint, isLabelHidden }: ChoiceProps) {
+export function Choice({ path, label, options, hint, isLabelHidden, isProblemElsewhere }: ChoiceProps) {
   const id = useId()
   const form = useForm()
   const value = form.valueAt(path)
   const text = value.kind === 'text' ? value.text : ''
   const [first] = useProblems(path)
+  const problem = isProblemElsewhere ? problemId(path) : `${id}-problem`
   const known = text in options
   return (
     <div className={`field ${first ? `has-${first.severity}` : ''}`}>
@@ -90,7 +99,7 @@ export function Choice({ path, label, options, hint, isLabelHidden }: ChoiceProp
         value={text}
         data-path={pathText(path)}
         aria-invalid={first?.severity === 'error'}
-        aria-describedby={first ? `${id}-problem` : undefined}
+        aria-describedby={first ? problem : undefined}
         onChange={(event) => form.setValue(path, event.target.value, label)}
       >
         {!known && <option value={text}>{text === '' ? '–' : text}</option>}
@@ -101,14 +110,16 @@ export function Choice({ path, label, options, hint, isLabelHidden }: ChoiceProp
         ))}
       </select>
       {hint !== undefined && <p className="hint">{hint}</p>}
-      {first !== undefined && <Problem id={`${id}-problem`} {...first} />}
+      {first !== undefined && !isProblemElsewhere && <Problem id={problem} {...first} />}
     </div>
   )
 }
 
-export function Problem({ id, severity, message, expected, cure }: Diagnostic & { readonly id?: string }) {
+export function Problem({ id, variant, ...told }: Diagnostic & { readonly id?: string }) {
+  const { severity, message, expected, cure } = told
   return (
     <p className={`problem ${severity}`} id={id}>
+      {variant !== null && `In the variant “${variant}”: `}
       {sentence(message)} <span className="wanted">Expected: {expected}.</span> {sentence(cure)}
     </p>
   )

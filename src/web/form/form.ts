@@ -21,7 +21,11 @@ export interface Form {
   readonly addItem: (path: Path, index: number, entry: PlainData) => void
   readonly remove: (path: Path, what: string) => void
   readonly move: (path: Path, from: number, to: number, what: string) => void
+  /** Several edits that are undone as one: each is made on what the one before it left. */
+  readonly inOneStep: (what: string, edits: readonly DocumentEdit[]) => void
 }
+
+export type DocumentEdit = (document: OutpostDocument) => Edited
 
 let parsed: OutpostDocument = parseOutpostDocument('')
 function documentOf(text: string): OutpostDocument {
@@ -51,11 +55,21 @@ function formOf(document: OutpostDocument): Form {
       change((now) => withItem(now, path, index, entry), `adding to ${pathText(path)}`),
     remove: (path, what) => change((now) => withoutEntry(now, path), what),
     move: (path, from, to, what) => change((now) => withMovedItem(now, path, from, to), what),
+    inOneStep: (what, edits) => change((now) => inTurn(now, edits), what),
   }
 }
 
+/** Either all of them, or none. */
+function inTurn(document: OutpostDocument, edits: readonly DocumentEdit[]): Edited {
+  let all: Edited = { ok: true, text: document.source, splices: [] }
+  for (const edit of edits) {
+    if (all.ok) all = edit(documentOf(all.text))
+  }
+  return all
+}
+
 /** Against the draft as it is when the edit is made, not as it was drawn. */
-function change(how: (document: OutpostDocument) => Edited, what: string): void {
+function change(how: DocumentEdit, what: string): void {
   const now = openedNow()
   if (now.is !== 'open') return
   const edited = how(documentOf(now.draft.text))

@@ -1,5 +1,6 @@
 /** What the page asks of its Web Worker, and what that answers: the newest question ends all earlier ones. */
 import type { Diagnostic } from '../../outpost/file/diagnostic.ts'
+import type { AnswerProblem, Answers as Blanks } from '../../outpost/file/new.ts'
 import type { Outpost } from '../../outpost/outpost.ts'
 import type { Forecast } from '../../report/forecast.ts'
 
@@ -13,6 +14,12 @@ export interface Question {
   readonly variant: string | null
   readonly seed: number
   readonly calendarYear: number
+}
+
+/** The five numbers of the first page: answered with the file that they make, by `written`. */
+export interface Sentence {
+  readonly id: number
+  readonly blanks: Blanks
 }
 
 export type Answer = { readonly id: number } & (
@@ -37,6 +44,12 @@ export type Answer = { readonly id: number } & (
       readonly kind: 'forecast'
       readonly forecast: Forecast
       readonly isWhole: boolean
+    }
+  | {
+      readonly kind: 'written'
+      /** Null where a blank will not do. */
+      readonly text: string | null
+      readonly problems: readonly AnswerProblem[]
     }
   /** Our fault. */
   | { readonly kind: 'broken'; readonly why: string }
