@@ -44,7 +44,8 @@ export async function serveCommand(options: ServeOptions): Promise<void> {
   })
   const stopped = interruption()
   const address = token === null ? served.address : `${served.address}/?token=${encodeURIComponent(token)}`
-  process.stdout.write(`${words}\nThe workbench is open at ${address}\nCtrl-C stops it.\n`)
+  const moved = options.port === 0 || served.port === options.port ? '' : `Port ${options.port} is used. `
+  process.stdout.write(`${words}\n${moved}The workbench is open at ${address}\nCtrl-C stops it.\n`)
   if (options.open && hasScreen) openBrowser(address)
 
   const signal = await stopped

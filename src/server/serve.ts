@@ -15,6 +15,7 @@ export interface ServeChoices extends Omit<Setting, 'hosts' | 'closing'> {
 export interface Served {
   /** `http://localhost:4848` */
   readonly address: string
+  readonly port: number
   /** Ends event streams and work, then the rest. */
   close(): Promise<void>
 }
@@ -24,6 +25,7 @@ const LAST_PORT = 65_535
 const MOST_CONNECTIONS = 500
 /** Connections that have not ended by then are cut. */
 const PATIENCE_MS = 3000
+const IDLE_MS = 25
 
 /** Throws a Refusal where the address is none of this machine, or no port near the one asked for is free. */
 export async function serve({ host, port, ...rest }: ServeChoices): Promise<Served> {
@@ -37,6 +39,7 @@ export async function serve({ host, port, ...rest }: ServeChoices): Promise<Serv
   answer = (request, env) => app.fetch(request, env as object)
   return {
     address: `http://${inAddress(host)}:${listening.port}`,
+    port: listening.port,
     async close() {
       closing.abort()
       await Promise.all(listening.servers.map(closed))
@@ -102,11 +105,13 @@ function listen(server: Server, port: number, address: string): Promise<NodeJS.E
 
 function closed(server: Server): Promise<void> {
   return new Promise((resolve) => {
+    // Connections go idle one by one, as their streams end.
+    const idle = setInterval(() => server.closeIdleConnections(), IDLE_MS)
     const cut = setTimeout(() => server.closeAllConnections(), PATIENCE_MS)
     server.close(() => {
+      clearInterval(idle)
       clearTimeout(cut)
       resolve()
     })
-    server.closeIdleConnections()
   })
 }
