@@ -1,4 +1,5 @@
 /** One line of a CSV text read with care: quotes, absent values, calendar times, comments, damage. */
+import { QUOTE, SLASH, SPACE } from './csv-byte-codes.ts'
 import { parseNumber } from './csv-number.ts'
 import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 import { calendarSeconds } from './csv-time.ts'
@@ -11,9 +12,6 @@ export interface LineRead {
 
 const NOTHING: LineRead = { sample: null, damaged: false }
 const DAMAGED: LineRead = { sample: null, damaged: true }
-const SPACE = 32
-const QUOTE = 34
-const SLASH = 47
 
 /** What loggers write where there is no value; anything else unreadable is damage. */
 const ABSENT =

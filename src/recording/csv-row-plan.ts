@@ -1,8 +1,10 @@
 /** What the rows of a CSV text hold and how they are written: plain data, so that it can go to another thread. */
 
+export const ROLES = ['time', 'current', 'voltage'] as const
+
 /** One column that is wanted. The value read is number · 10^shift · factor − origin. */
 export interface ColumnPlan {
-  readonly role: 'time' | 'current' | 'voltage'
+  readonly role: (typeof ROLES)[number]
   /** Place in the line, from 0. */
   readonly index: number
   readonly kind: 'number' | 'calendar'

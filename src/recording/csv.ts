@@ -5,7 +5,8 @@
 import { type CsvOptions, chooseColumns } from './csv-columns.ts'
 import { COMMENTS, findDialect, type Line } from './csv-dialect.ts'
 import type { RowPlan } from './csv-row-plan.ts'
-import { type DamagedLine, type Rows, readRows, rowsFor } from './csv-rows.ts'
+import { type DamagedLine, type Rows, rowsFor } from './csv-row-room.ts'
+import { readRows } from './csv-rows.ts'
 import type { Origin, SampleSink } from './recording.ts'
 
 export interface CsvPlan {

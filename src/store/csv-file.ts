@@ -1,55 +1,37 @@
-/** A large CSV file read by several threads: pieces end at line ends, rows are passed on in order. */
+/** A large CSV file read by several threads: each reads pieces of it on its own, rows are passed on in order. */
 import type { FileHandle } from 'node:fs/promises'
 import { type CsvPlan, RowOrder } from '../recording/csv.ts'
-import type { Rows } from '../recording/csv-rows.ts'
 import type { SampleSink } from '../recording/recording.ts'
+import { PIECE_BYTES } from './csv-piece.ts'
 import { RowPool } from './row-pool.ts'
 
-/** Pieces are small enough that all buffers of all threads stay well below 200 MB. */
-const PIECE = 1 << 21
-const PIECES_PER_THREAD = 2
-
+/** Reads the first `bytes` of a file. `onBytes` hears how many of them have been passed on, and may throw to stop. */
 export async function readCsvFile(
   file: FileHandle,
+  bytes: number,
   plan: CsvPlan,
   sink: SampleSink,
   threads: number,
   onBytes: (done: number) => void,
 ): Promise<void> {
-  const pool = new RowPool(threads, plan.rows)
+  const pool = new RowPool(threads, file.fd, plan.rows)
   const order = new RowOrder(plan, sink)
-  const free: { bytes: Uint8Array<ArrayBuffer>; rows: Rows | null }[] = []
-  const running: ReturnType<RowPool['read']>[] = []
+  const running: { readonly rows: ReturnType<RowPool['read']>; readonly end: number }[] = []
   const takeOne = async () => {
-    const done = await running.shift()!
-    order.pass(done.rows)
-    free.push(done)
+    const { rows, end } = running.shift()!
+    order.pass(await rows)
+    onBytes(end)
   }
   try {
-    let position = plan.firstByte
-    let rest = new Uint8Array(0)
-    for (let ended = false; !ended; ) {
-      if (running.length >= threads * PIECES_PER_THREAD) await takeOne()
-      const { bytes, rows } = free.pop() ?? { bytes: new Uint8Array(PIECE + 1), rows: null }
-      bytes.set(rest)
-      const { bytesRead } = await file.read(bytes, rest.length, PIECE - rest.length, position)
-      position += bytesRead
-      ended = bytesRead === 0
-      const filled = rest.length + bytesRead
-      // Rows are read from whole lines, so the last one gets its end where it lacks it.
-      if (ended) bytes[filled] = 10
-      const length = ended ? filled && filled + 1 : bytes.subarray(0, filled).lastIndexOf(10) + 1
-      if (length === 0 && filled === PIECE)
-        throw new Error('no line ends within 2 MB; this is not a table of text')
-      rest = bytes.slice(Math.min(length, filled), filled)
-      if (length > 0) running.push(pool.read(bytes, length, rows))
-      else free.push({ bytes, rows })
-      onBytes(position)
+    for (let start = plan.firstByte; start < bytes; start += PIECE_BYTES) {
+      if (running.length === pool.room) await takeOne()
+      const end = Math.min(start + PIECE_BYTES, bytes)
+      running.push({ rows: pool.read({ start, end, first: start === plan.firstByte }), end })
     }
     while (running.length > 0) await takeOne()
   } finally {
     // Answers still on their way are not wanted any more.
-    for (const each of running) each.catch(() => {})
+    for (const { rows } of running) rows.catch(() => {})
     await pool.close()
   }
 }

@@ -44,7 +44,11 @@ const PARTIAL = '.partial-'
 /** Smaller files are read before another thread would have started. */
 const WORTH_THREADS = 1 << 23
 
-const threadsFor = (bytes: number): number => (bytes < WORTH_THREADS ? 0 : availableParallelism())
+/** More threads than this would wait for the one that builds the recording. */
+const MOST_THREADS = 4
+
+const threadsFor = (bytes: number): number =>
+  bytes < WORTH_THREADS ? 0 : Math.min(availableParallelism(), MOST_THREADS)
 
 /** Imports `path` into `root`/<fingerprint>. Throws Error with cause and cure; leaves no half recording behind. */
 export async function importRecording(
@@ -79,6 +83,7 @@ export async function importRecording(
       onBytes,
       options.threads ?? threadsFor(identity.bytes),
     )
+    signal?.throwIfAborted()
     const { header } = builder.finish({ source, ...about })
     if (strict) refuseFlaws(header.flawTotals)
     sink.finish(header)
@@ -145,7 +150,8 @@ async function readSource(
     if (!zipped && threads > 0 && formatOf(path, head, read) === 'csv') {
       const plan = planCsv(head, read)
       const builder = start(csvBuilder(plan))
-      await readCsvFile(file, plan, builder, threads, onBytes)
+      const { size } = await file.stat()
+      await readCsvFile(file, size, plan, builder, threads, onBytes)
       return { builder, about: plan }
     }
   } finally {

@@ -1,58 +1,89 @@
-/** Threads that read CSV rows; pieces may finish in any order, answers are awaited in the order of asking. */
+/**
+ * Threads that read pieces of a CSV file. Rows come back in shared memory, which nothing has to be moved or copied for:
+ * each thread has room for a few answers, and reads ahead while those are used.
+ */
 import { Worker } from 'node:worker_threads'
 import type { RowPlan } from '../recording/csv-row-plan.ts'
-import type { Rows } from '../recording/csv-rows.ts'
+import { type Rows, rowsFor } from '../recording/csv-row-room.ts'
+import { PIECE_BYTES, type Piece } from './csv-piece.ts'
 
-interface Done {
-  readonly bytes: Uint8Array<ArrayBuffer>
-  readonly rows: Rows
+const ANSWERS_PER_THREAD = 2
+
+/** What a thread is started with. */
+export interface RowsWork {
+  readonly fd: number
+  readonly plan: RowPlan
+  /** Where answers go, by the number that is asked with. */
+  readonly rooms: readonly Rows[]
 }
 
-interface Waiting {
-  readonly resolve: (done: Done) => void
+export interface RowsQuestion {
+  readonly piece: Piece
+  readonly room: number
+}
+
+/** What is not in the shared columns of the room. */
+export type RowsAnswer = Pick<Rows, 'count' | 'lines' | 'damaged' | 'damagedLines'>
+
+interface Asked {
+  readonly room: Rows
+  readonly resolve: (rows: Rows) => void
   readonly reject: (error: Error) => void
 }
 
-export class RowPool {
-  private readonly workers: Worker[]
-  private readonly waiting = new Map<Worker, Waiting[]>()
+class RowThread {
+  readonly worker: Worker
+  private readonly rooms: readonly Rows[]
+  private readonly asked: Asked[] = []
   private turn = 0
 
-  constructor(threads: number, plan: RowPlan) {
-    this.workers = Array.from({ length: threads }, () => this.start(plan))
-  }
-
-  private start(plan: RowPlan): Worker {
-    const worker = startRowsWorker(plan)
-    const queue: Waiting[] = []
-    this.waiting.set(worker, queue)
-    worker.on('message', (done: Done) => queue.shift()?.resolve(done))
-    worker.on('error', (error: Error) => {
-      for (const each of queue.splice(0)) each.reject(error)
+  constructor(fd: number, plan: RowPlan) {
+    this.rooms = Array.from({ length: ANSWERS_PER_THREAD }, () =>
+      rowsFor(PIECE_BYTES, plan, (bytes) => new SharedArrayBuffer(bytes)),
+    )
+    this.worker = startRowsWorker({ fd, plan, rooms: this.rooms })
+    this.worker.on('message', (answer: RowsAnswer) => {
+      const asked = this.asked.shift()
+      asked?.resolve({ ...asked.room, ...answer })
     })
-    return worker
+    this.worker.on('error', (error: Error) => {
+      for (const { reject } of this.asked.splice(0)) reject(error)
+    })
   }
 
-  /** Reads bytes[0 … length − 1]; `bytes` and `rows` (of an earlier answer, or null) go to the thread and come back. */
-  read(bytes: Uint8Array<ArrayBuffer>, length: number, rows: Rows | null): Promise<Done> {
-    const worker = this.workers[this.turn++ % this.workers.length]
-    const columns = rows
-      ? [rows.time_s, rows.current_A, rows.voltage_V].filter((column) => column !== null)
-      : []
-    const buffers = [bytes.buffer, ...columns.map((column) => column.buffer as ArrayBuffer)]
+  read(piece: Piece): Promise<Rows> {
+    const room = this.turn++ % ANSWERS_PER_THREAD
+    const question: RowsQuestion = { piece, room }
     return new Promise((resolve, reject) => {
-      this.waiting.get(worker)?.push({ resolve, reject })
-      worker.postMessage({ bytes, length, rows }, buffers)
+      this.asked.push({ room: this.rooms[room], resolve, reject })
+      this.worker.postMessage(question)
     })
+  }
+}
+
+export class RowPool {
+  /** How many answers may be awaited or in use at a time. */
+  readonly room: number
+  private readonly threads: readonly RowThread[]
+  private turn = 0
+
+  constructor(threads: number, fd: number, plan: RowPlan) {
+    this.threads = Array.from({ length: threads }, () => new RowThread(fd, plan))
+    this.room = threads * ANSWERS_PER_THREAD
+  }
+
+  /** The rows of a piece, until as many pieces have been asked for after it as there is room for. */
+  read(piece: Piece): Promise<Rows> {
+    return this.threads[this.turn++ % this.threads.length].read(piece)
   }
 
   async close(): Promise<void> {
-    await Promise.all(this.workers.map((worker) => worker.terminate()))
+    await Promise.all(this.threads.map((thread) => thread.worker.terminate()))
   }
 }
 
 /** The worker beside this file. Run from its sources, a thread must first be taught to load TypeScript. */
-function startRowsWorker(workerData: RowPlan): Worker {
+function startRowsWorker(workerData: RowsWork): Worker {
   const here = import.meta.url
   if (here.endsWith('.js')) return new Worker(new URL('./rows.worker.js', here), { workerData })
   const loader = JSON.stringify(import.meta.resolve('tsx/esm/api'))

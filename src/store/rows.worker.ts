@@ -1,20 +1,16 @@
-/** One thread of an import: turns a piece of CSV text into columns and hands both buffers back. */
+/** One thread of an import: reads a piece of a CSV file and leaves its rows in shared memory. */
 import { parentPort, workerData } from 'node:worker_threads'
-import type { RowPlan } from '../recording/csv-row-plan.ts'
-import { type Rows, readRows, rowsFor } from '../recording/csv-rows.ts'
+import { readRows } from '../recording/csv-rows.ts'
+import { PieceReader } from './csv-piece.ts'
+import type { RowsAnswer, RowsQuestion, RowsWork } from './row-pool.ts'
 
-interface Job {
-  readonly bytes: Uint8Array<ArrayBuffer>
-  readonly length: number
-  readonly rows: Rows | null
-}
+const { fd, plan, rooms } = workerData as RowsWork
+const reader = new PieceReader(fd)
 
-const plan = workerData as RowPlan
-
-parentPort?.on('message', ({ bytes, length, rows: used }: Job) => {
-  const rows = used ?? rowsFor(bytes.length, plan)
-  readRows(bytes, 0, length, plan, rows)
-  const columns = [rows.time_s, rows.current_A, rows.voltage_V].filter((column) => column !== null)
-  const buffers = [bytes.buffer, ...columns.map((column) => column.buffer as ArrayBuffer)]
-  parentPort?.postMessage({ bytes, rows }, buffers)
+parentPort?.on('message', ({ piece, room }: RowsQuestion) => {
+  const rows = rooms[room]
+  const { bytes, from, to } = reader.read(piece)
+  readRows(bytes, from, to, plan, rows)
+  const { count, lines, damaged, damagedLines } = rows
+  parentPort?.postMessage({ count, lines, damaged, damagedLines } satisfies RowsAnswer)
 })
