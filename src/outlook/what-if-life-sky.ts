@@ -1,0 +1,122 @@
+/**
+ * A whole life's weather of each run, one row a stride: the air of its coldest hour, which decides whether the device holds
+ * up, and the means, which decide what it takes.
+ */
+import { stream } from '../numeric/random.ts'
+import { DAYS } from '../sky/calendar.ts'
+import { type DayShapes, dayShapes } from '../sky/day-shape.ts'
+import { type Generator, prepareGenerator, WeatherPath } from '../sky/generator.ts'
+import type { Place } from '../sky/place.ts'
+import { WEATHER_STREAM } from './ensemble.ts'
+import { dayOnPlane, onGround, planeOf } from './plane.ts'
+import type { Strides } from './what-if-strides.ts'
+
+/** So much is played at first, then all of it: lives are either short or long. */
+const FIRST_DAYS = DAYS
+/** Nodes over clearness 0..0.9 of the day's light. */
+const CLEARNESS_CELLS = 9
+const CLEAREST = 0.9
+
+export interface LifeSky {
+  /** Whole strides that have been played; the arrays are that long. */
+  readonly strides: number
+  readonly coldest_C: Float32Array
+  /** On which day of the stride that is, counted from 0. */
+  readonly coldestDay: Uint8Array
+  readonly air_C: Float32Array
+  /** Mean on the plane of the panel, or of the enclosure's face where there is none. */
+  readonly light_W_m2: Float32Array
+}
+
+export class LifeSkies {
+  private readonly seed: number
+  private readonly cutDay: number
+  private readonly strides: Strides
+  private readonly generator: Generator
+  /** Rows of CLEARNESS_CELLS + 1: mean light of each day of the year. */
+  private readonly dayLight_W_m2: Float64Array
+  /** Coldest hour of each day of the year, in daily ranges about the day's mean. */
+  private readonly coldest: Float64Array
+  private readonly known: LifeSky[] = []
+
+  constructor(place: Place<number>, seed: number, cutDay: number, strides: Strides) {
+    const shapes = dayShapes(place, 1)
+    this.seed = seed
+    this.cutDay = cutDay
+    this.strides = strides
+    this.generator = prepareGenerator(place.climate)
+    this.dayLight_W_m2 = meanLight_W_m2(place, shapes)
+    this.coldest = Float64Array.from({ length: DAYS }, (_, day) =>
+      Math.min(...shapes.warmth.subarray(24 * day, 24 * day + 24)),
+    )
+  }
+
+  /** At least the first `strides` of a run, as far as there are so many; plays further where it must. */
+  of(run: number, strides: number): LifeSky {
+    const before = this.known[run]
+    if (before === undefined || before.strides < strides) {
+      this.known[run] = this.play(run, before === undefined ? FIRST_DAYS : Infinity)
+      return this.of(run, Math.min(strides, this.strides.days.length))
+    }
+    return before
+  }
+
+  private play(run: number, days: number): LifeSky {
+    const path = new WeatherPath(this.generator)
+    path.start(stream(this.seed, run, WEATHER_STREAM))
+    const coldest_C: number[] = []
+    const coldestDay: number[] = []
+    const air_C: number[] = []
+    const light_W_m2: number[] = []
+    let day = 0
+    for (const length of this.strides.days) {
+      if (day >= days) break
+      let coldest = Infinity
+      let coldestAt = 0
+      let air = 0
+      let light = 0
+      for (let d = 0; d < length; d++, day++) {
+        const ofYear = (this.cutDay + day) % DAYS
+        path.nextDay(ofYear)
+        air += path.meanTemperature_C
+        light += this.lightOf(ofYear, path.clearness)
+        const low = path.meanTemperature_C + path.range_K * this.coldest[ofYear]
+        if (low < coldest) {
+          coldest = low
+          coldestAt = d
+        }
+      }
+      coldest_C.push(coldest)
+      coldestDay.push(coldestAt)
+      air_C.push(air / length)
+      light_W_m2.push(light / length)
+    }
+    return {
+      strides: air_C.length,
+      coldest_C: Float32Array.from(coldest_C),
+      coldestDay: Uint8Array.from(coldestDay),
+      air_C: Float32Array.from(air_C),
+      light_W_m2: Float32Array.from(light_W_m2),
+    }
+  }
+
+  private lightOf(day: number, clearness: number): number {
+    const place = Math.min(clearness / CLEAREST, 1 - 1e-9) * CLEARNESS_CELLS
+    const cell = Math.floor(place)
+    const i = day * (CLEARNESS_CELLS + 1) + cell
+    const { dayLight_W_m2 } = this
+    return dayLight_W_m2[i] + (place - cell) * (dayLight_W_m2[i + 1] - dayLight_W_m2[i])
+  }
+}
+
+function meanLight_W_m2(place: Place<number>, shapes: DayShapes): Float64Array {
+  const plane = onGround(planeOf(place, shapes), place)
+  const hours = new Float64Array(24)
+  const table = new Float64Array(DAYS * (CLEARNESS_CELLS + 1))
+  for (let day = 0; day < DAYS; day++)
+    for (let cell = 0; cell <= CLEARNESS_CELLS; cell++) {
+      dayOnPlane(plane, day, (CLEAREST * cell) / CLEARNESS_CELLS, hours)
+      table[day * (CLEARNESS_CELLS + 1) + cell] = hours.reduce((sum, light) => sum + light, 0) / 24
+    }
+  return table
+}
