@@ -75,8 +75,8 @@ function SavingWords() {
     refused: 'not saved',
   }[draft.saving.is]
   return (
-    <span className={`saving ${draft.saving.is}`} role="status">
-      {draft.file}: {draft.conflict !== null ? 'changed in two places' : connected ? words : 'not connected'}
+    <span className={`saving ${draft.saving.is}`} role="status" title={draft.file}>
+      {draft.conflict !== null ? 'changed in two places' : connected ? words : 'not connected'}
     </span>
   )
 }

@@ -22,7 +22,7 @@ export function LifeFigure({ outlook }: { readonly outlook: Outlook }) {
   const top = Math.max(...lifeByMonth, 1)
   const median =
     life.median_days === null
-      ? `More than half outlive the ${numberShown(years)} years played.`
+      ? `More than half outlive the ${years === 1 ? 'year' : `${numberShown(years)} years`} played.`
       : `Half have died after ${localised(lifeInWords(life.median_days))}, dashed.`
   return (
     <FigureFrame

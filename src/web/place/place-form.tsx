@@ -71,7 +71,7 @@ function WeatherForm() {
   return (
     <>
       <div className="fields">
-        <div className="field">
+        <div className="field is-wide">
           <label htmlFor="weather-kind">Known by</label>
           <select id="weather-kind" value={kind} onChange={(event) => change(event.target.value as Kind)}>
             {Object.entries(KINDS).map(([key, words]) => (

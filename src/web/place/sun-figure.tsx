@@ -114,9 +114,9 @@ export function SunFigure({
       caption={
         <>
           Paths of the sun on the 21st of each month, with hours of the place's standard time
-          {panelAzimuth_deg !== null && '; the dashed line is where the panel looks'}. The skyline in front of
-          them is what stands in the file: {words[0]}; {words[1]}. Drag a point, or focus it: arrow keys move
-          it, Delete removes it.
+          {panelAzimuth_deg !== null && '; the dashed line is where the panel looks'}. In front of them stands
+          the skyline of the file. {words[0]} {words[1]} Drag a point, or focus it: arrow keys move it, Delete
+          removes it.
           {points.length === 0 && ' No skyline is stated: the horizon is taken as free.'}
         </>
       }
@@ -212,10 +212,11 @@ const monthName = (month: number): string => dayShown(MONTH_STARTS[month] + 20, 
 function hoursWords(path: SunPath, points: readonly SkylinePoint[]): string {
   const { free_h, seen_h } = sunHours(path, points)
   const day = dayShown(MONTH_STARTS[path.month] + 20)
-  if (free_h === 0) return `on ${day} the sun does not rise`
-  const taken =
-    seen_h === free_h ? 'the skyline takes none' : `${numberShown(seen_h)} are left over the skyline`
-  return `of ${numberShown(free_h)} hours of sun on ${day} ${taken}`
+  if (free_h === 0) return `On ${day} the sun does not rise.`
+  const hours = (h: number) => `${numberShown(h)} ${h === 1 ? 'hour' : 'hours'}`
+  return seen_h === free_h
+    ? `On ${day} the sun shines for up to ${hours(free_h)}, of which the skyline takes none.`
+    : `On ${day} the sun would shine for up to ${hours(free_h)}, and shows above the skyline for ${hours(seen_h)}.`
 }
 
 interface PathProps {

@@ -19,7 +19,8 @@ export function BlankField({ label, text, onText, problem, placeholder = '', off
         type="text"
         aria-label={label}
         value={text}
-        size={Math.max(4, (text === '' ? placeholder : text).length)}
+        // A browser keeps room for the mark of its list of offers.
+        size={Math.max(4, (text === '' ? placeholder : text).length + (offers === undefined ? 0 : 3))}
         placeholder={placeholder}
         autoComplete="off"
         autoCapitalize="off"
