@@ -1,11 +1,11 @@
 /** What page and server say to each other about the files of the folder. Paths are relative to it, with `/`. */
 
-/** Changes whenever the bytes of the file do: a hash of them. */
+/** Changes whenever the bytes of the file do: a hash of them, or of size and time for files above 8 MB. */
 export type Version = string
 
 export interface OutpostEntry {
   readonly file: string
-  /** Null where the file cannot be read as YAML. */
+  /** Null where it has none, or cannot be read as YAML. */
   readonly title: string | null
 }
 

@@ -7,7 +7,7 @@ export const forecast: WorkOf<'forecast'> = {
     work: z.literal('forecast'),
     ...askedOutpost,
     years: z.int().min(1).max(60).nullable().default(null),
-    runs: z.int().min(1).max(1_000_000).nullable().default(null),
+    runs: z.int().min(1).max(100_000).nullable().default(null),
   }),
   run: async (asked, doing) => {
     const { forecastFile } = await import('../../workbench/forecast.ts')
