@@ -25,13 +25,15 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
       : [grids.lifeByDay, 'runs that last so long']
     const aim = asked.rechargeable ? `no worn-out cell for ${aims.years} years` : `last ${aims.years} years`
     answers.push(
-      aims.years > tally.years
-        ? {
-            aim,
-            holds: 'cannot tell',
-            why: `only ${tally.years} years were played: ask for more with --years`,
-          }
-        : answer(aim, shareOf(from(byDay, judged), runs), wanted, of),
+      asked.bounds !== undefined
+        ? bounded(aim, asked.bounds.notWorn, runs, wanted, of)
+        : aims.years > tally.years
+          ? {
+              aim,
+              holds: 'cannot tell',
+              why: `only ${tally.years} years were played: ask for more with --years`,
+            }
+          : answer(aim, shareOf(from(byDay, judged), runs), wanted, of),
     )
   }
   if (aims.reportsPerDay !== null) {
@@ -43,7 +45,9 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
   }
   if (aims.noBrownout)
     answers.push(
-      answer('no brown-out', shareOf(from(grids.lifeByDay, judged), runs), wanted, 'runs without one'),
+      asked.bounds !== undefined
+        ? bounded('no brown-out', asked.bounds.neverDown, runs, wanted, 'runs without one')
+        : answer('no brown-out', shareOf(from(grids.lifeByDay, judged), runs), wanted, 'runs without one'),
     )
   return answers
 }
@@ -51,6 +55,14 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
 export interface AimContext {
   readonly rechargeable: boolean
   readonly scheduledReportsPerDay: number
+  /** Where runs are too short to see whether an aim of years is kept: what they do tell. */
+  readonly bounds?: { readonly notWorn: RunBounds; readonly neverDown: RunBounds }
+}
+
+/** In so many runs an aim is surely kept; in so many it may be. */
+export interface RunBounds {
+  readonly least: number
+  readonly most: number
 }
 
 /** How many were counted at `first` or beyond. */
@@ -63,6 +75,20 @@ function from(counts: Uint32Array, first: number): number {
 const shareOf = (k: number, n: number): Share => ({ share: k / n, ...wilson(k, n) })
 
 const percent = (share: number) => `${Number((100 * share).toPrecision(3))} %`
+
+function bounded(
+  aim: string,
+  { least, most }: RunBounds,
+  runs: number,
+  wanted: number,
+  of: string,
+): AimAnswer {
+  const holds: Answer =
+    wilson(least, runs).low >= wanted ? 'yes' : wilson(most, runs).high < wanted ? 'no' : 'cannot tell'
+  const between =
+    least === most ? percent(least / runs) : `between ${percent(least / runs)} and ${percent(most / runs)}`
+  return { aim, holds, why: `${of}: ${between}, as far as short runs tell, wanted ${percent(wanted)}` }
+}
 
 function answer(aim: string, found: Share, wanted: number, of: string): AimAnswer {
   const holds: Answer = found.low >= wanted ? 'yes' : found.high < wanted ? 'no' : 'cannot tell'

@@ -7,6 +7,7 @@ import { momentsOf } from '../wake/moments.ts'
 import { stepsOf } from '../wake/outcomes.ts'
 import { extraByStep_C, packCurrent_A, standing } from './load.ts'
 import type { BudgetPart } from './outlook.ts'
+import type { Tally } from './tally.ts'
 
 const DAY_s = 86_400
 /** The cell half full: the voltage at which the budget is drawn up. */
@@ -58,4 +59,12 @@ export function dayBudget_C(outpost: Outpost<number>, wakesPerDay: number): numb
     ...(supply.charger === null ? [] : [charger_A * DAY_s]),
     selfDischargeRate_per_s(cell, temperature_C) * STATE * cell.capacity_C * DAY_s,
   ]
+}
+
+/** Adds a run's budget to the sums of a tally. */
+export function addBudget({ grids }: Tally, budget_C: readonly number[]): void {
+  for (const [i, charge_C] of budget_C.entries()) {
+    grids.budget[i] += charge_C
+    grids.budgetSquared[i] += charge_C * charge_C
+  }
 }

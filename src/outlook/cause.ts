@@ -6,7 +6,7 @@ export const CAUSES = ['empty', 'brown-out under the peak', 'cold', 'too old', '
 export type Cause = (typeof CAUSES)[number]
 
 /** With a fifth of its capacity gone a cell counts as at the end of its life (common practice). */
-const END_OF_LIFE = 0.2
+export const END_OF_LIFE = 0.2
 /** Cold is to blame only where it keeps so much of the charge from being taken out. */
 const COLD_HOLDS_BACK = 0.15
 /** With less than this left, a wake that was too much only came a little before the end. */

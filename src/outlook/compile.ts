@@ -15,6 +15,7 @@ import { momentsOf } from '../wake/moments.ts'
 import { extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
 import {
   type Charging,
+  inOneShape,
   LOW_C,
   type Plan,
   RESISTANCE_CELLS,
@@ -41,8 +42,8 @@ const ROOM_FOR_DROP_V = 1.5
 
 /**
  * The plan of a drawn design for steps of `step_s`; `rows` are its expected wakes. Where plans are made in haste, only
- * one node in `spacing` of the tables over voltage and resistance is worked out and the others lie on lines between:
- * a number that divides both VOLTAGE_CELLS and RESISTANCE_CELLS.
+ * one node in `spacing` (a number that divides VOLTAGE_CELLS) of the table over voltage is worked out, and the others lie
+ * on lines between.
  */
 export function compilePlan(
   outpost: Outpost<number>,
@@ -54,12 +55,11 @@ export function compilePlan(
   const { wake, supply } = outpost
   const cell = packAsCell(supply.pack)
   const fade = fadeAtAge(cell, supply.pack.age_s, MIDDLE.temperature_C)
-  const byState = stateTable(cell)
-  const resistanceTop_Ohm = highestResistance(cell)
+  const { byState, resistanceTop_Ohm } = stateTable(supply.pack, cell)
   const voltageLow_V = Math.max(0.1, 0.5 * byState[0])
   const voltageStep_V = (1.1 * byState[2 * STATE_CELLS] - voltageLow_V) / VOLTAGE_CELLS
   const drains = standing(wake, supply)
-  return {
+  return inOneShape({
     ...stepping(supply.pack, step_s),
     capacity_C: cell.capacity_C,
     initialCharge_C: supply.pack.initial * cell.capacity_C * (1 - fade),
@@ -72,14 +72,14 @@ export function compilePlan(
     byVoltage: voltageTable(outpost, cell, voltageLow_V, voltageStep_V, spacing),
     voltageLow_V,
     voltageStep_V,
-    byResistance: resistanceTable(outpost, resistanceTop_Ohm, spacing),
+    byResistance: resistanceTable(outpost, resistanceTop_Ohm),
     resistanceTop_Ohm,
     down_A: drains.pack_A + drains.rail_A,
     restart_V: supply.brownout.restart_V,
     enclosureRise_K_m2_W: outpost.place.enclosureRise_K / 1000,
     charging: chargingOf(outpost, cell, byState, tabler),
     rows,
-  }
+  })
 }
 
 /** The same plan in steps of another length, its wakes spread evenly over the day: for steps of a day and more. */
@@ -95,7 +95,7 @@ export function inSteps(
     wakesPerStep: (wakesPerDay * step_s) / SECONDS_PER_DAY,
     pattern: null,
   }))
-  return { ...plan, ...stepping(pack, step_s), rows: even }
+  return inOneShape({ ...plan, ...stepping(pack, step_s), rows: even })
 }
 
 /** All of a plan that depends on the length of its steps, but for the wakes. */
@@ -104,33 +104,52 @@ function stepping({ cell }: Pack<number>, step_s: number) {
   return { step_s, keep, share, give_s, byTemperature: temperatureTable(cell, step_s) }
 }
 
-function stateTable(cell: Cell): Float64Array {
-  const table = new Float64Array(2 * (STATE_CELLS + 1))
-  for (let i = 0; i <= STATE_CELLS; i++) {
-    table[2 * i] = valueAt(cell.openCircuit_V, i / STATE_CELLS)
-    table[2 * i + 1] = Math.max(valueAt(cell.resistance_Ohm, i / STATE_CELLS), LEAST_Ohm)
-  }
-  return table
+interface StateTable {
+  readonly byState: Float64Array
+  readonly resistanceTop_Ohm: number
 }
 
-/** Nothing in it is drawn: kept with the cell, for each length of step. */
-const byTemperatureOf = new WeakMap<Cell, Map<number, Float64Array>>()
+/** No number of these tables is drawn: they are kept with the cell, by cells in series and parallel. */
+const stateTables = new WeakMap<Cell, Map<string, StateTable>>()
+
+function stateTable({ cell: one, series, parallel }: Pack<number>, cell: Cell): StateTable {
+  return keptWith(stateTables, one, `${series} ${parallel}`, () => {
+    const byState = new Float64Array(2 * (STATE_CELLS + 1))
+    for (let i = 0; i <= STATE_CELLS; i++) {
+      byState[2 * i] = valueAt(cell.openCircuit_V, i / STATE_CELLS)
+      byState[2 * i + 1] = Math.max(valueAt(cell.resistance_Ohm, i / STATE_CELLS), LEAST_Ohm)
+    }
+    return { byState, resistanceTop_Ohm: highestResistance(cell) }
+  })
+}
+
+const temperatureTables = new WeakMap<Cell, Map<number, Float64Array>>()
 
 function temperatureTable(cell: Cell, step_s: number): Float64Array {
-  const known = byTemperatureOf.get(cell) ?? new Map<number, Float64Array>()
-  byTemperatureOf.set(cell, known)
-  const before = known.get(step_s)
-  if (before !== undefined) return before
-  const table = new Float64Array(4 * (TEMPERATURE_CELLS + 1))
-  for (let i = 0; i <= TEMPERATURE_CELLS; i++) {
-    const temperature_C = LOW_C + i
-    table[4 * i] = valueAt(cell.capacityFactor, temperature_C)
-    table[4 * i + 1] = valueAt(cell.resistanceFactor, temperature_C)
-    table[4 * i + 2] = shareKept(cell, temperature_C, step_s)
-    table[4 * i + 3] = calendarFade_per_s(cell, temperature_C) * step_s
-  }
-  known.set(step_s, table)
-  return table
+  return keptWith(temperatureTables, cell, step_s, () => {
+    const table = new Float64Array(4 * (TEMPERATURE_CELLS + 1))
+    for (let i = 0; i <= TEMPERATURE_CELLS; i++) {
+      const temperature_C = LOW_C + i
+      table[4 * i] = valueAt(cell.capacityFactor, temperature_C)
+      table[4 * i + 1] = valueAt(cell.resistanceFactor, temperature_C)
+      table[4 * i + 2] = shareKept(cell, temperature_C, step_s)
+      table[4 * i + 3] = calendarFade_per_s(cell, temperature_C) * step_s
+    }
+    return table
+  })
+}
+
+function keptWith<Key, Value>(
+  all: WeakMap<Cell, Map<Key, Value>>,
+  cell: Cell,
+  key: Key,
+  make: () => Value,
+): Value {
+  const known = all.get(cell) ?? new Map<Key, Value>()
+  all.set(cell, known)
+  const value = known.get(key) ?? make()
+  known.set(key, value)
+  return value
 }
 
 function voltageTable(
@@ -159,10 +178,10 @@ function highestResistance(cell: Cell): number {
   return 2 * cold * Math.max(...cell.resistance_Ohm.y) + 1e-6
 }
 
-function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number, spacing: number): Float64Array {
+function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number): Float64Array {
   const table = new Float64Array(2 * (RESISTANCE_CELLS + 1))
   const { awake, rest } = peakLoads(wake)
-  for (let i = 0; i <= RESISTANCE_CELLS; i += spacing) {
+  for (let i = 0; i <= RESISTANCE_CELLS; i++) {
     const path = {
       resistance_Ohm: top_Ohm * (i / RESISTANCE_CELLS) ** 2,
       capacitor: supply.capacitor,
@@ -173,7 +192,7 @@ function resistanceTable({ wake, supply }: Outpost<number>, top_Ohm: number, spa
     table[2 * i + 1] = needed(rest)
     table[2 * i] = awake.reduce((most, load) => Math.max(most, needed(load)), table[2 * i + 1])
   }
-  return fillBetween(table, spacing)
+  return table
 }
 
 /** Straight lines between the nodes of a table of pairs that were worked out, one in `spacing`. */

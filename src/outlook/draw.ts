@@ -33,16 +33,28 @@ export const probabilitiesOf =
 
 /** The design with each uncertain number at its probability, and a cell from the lot. */
 export function drawn(outpost: Outpost, probabilityOf: Probabilities): Outpost<number> {
-  const design = resolve(outpost, (value, path) => {
+  const names = namesOf(outpost)
+  const design = resolve(outpost, (value, path, index) => {
     if (value.kind === 'exact') return value.value
-    const number = quantileOf(value, probabilityOf(nameOf(outpost, path)))
-    if (SHARE.test(path)) return Math.min(Math.max(number, 0), 1)
+    names[index] ??= { name: nameOf(outpost, path), isShare: SHARE.test(path) }
+    const { name, isShare } = names[index]
+    const number = quantileOf(value, probabilityOf(name))
+    if (isShare) return Math.min(Math.max(number, 0), 1)
     // A quantity that is positive at its best never turns negative by its tolerance.
     return best(value) > 0 ? Math.max(number, 0) : number
   })
   const { pack } = design.supply
   const lot = Math.max(LEAST_OF_LOT, 1 + pack.cell.scatter * normalQuantile(probabilityOf(LOT)))
   return { ...design, supply: { ...design.supply, pack: { ...pack, capacity_C: pack.capacity_C * lot } } }
+}
+
+/** By index of the number; the same for all draws of a design. */
+const allNames = new WeakMap<Outpost, { name: string; isShare: boolean }[]>()
+
+function namesOf(outpost: Outpost): { name: string; isShare: boolean }[] {
+  const names = allNames.get(outpost) ?? []
+  allNames.set(outpost, names)
+  return names
 }
 
 /** `wake.steps[2].duration_s` as `wake.steps.send.duration_s`: a step keeps its name when others come before it. */

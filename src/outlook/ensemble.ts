@@ -15,7 +15,7 @@ import { timesOfYear } from '../wake/local-times.ts'
 import { momentsOf } from '../wake/moments.ts'
 import type { Wake } from '../wake/wake.ts'
 import { wearOf } from '../wake/wear.ts'
-import { budgetParts, dayBudget_C } from './budget.ts'
+import { addBudget, budgetParts, dayBudget_C } from './budget.ts'
 import { compilePlan, tablePanel } from './compile.ts'
 import { atBest, drawn, probabilitiesOf } from './draw.ts'
 import type { BudgetPart } from './outlook.ts'
@@ -112,10 +112,7 @@ export function chunkPlayer(ensemble: Ensemble): ChunkPlayer {
         endsWhenDown: plan.charging === null,
       }
       onRun(run, playRun(new DailyWalk(plan, sky), stream(seed, run, WEATHER_STREAM), settings, tally))
-      for (const [i, charge_C] of dayBudget_C(design, rows[0].wakesPerDay).entries()) {
-        tally.grids.budget[i] += charge_C
-        tally.grids.budgetSquared[i] += charge_C * charge_C
-      }
+      addBudget(tally, dayBudget_C(design, rows[0].wakesPerDay))
     }
     return tally
   }

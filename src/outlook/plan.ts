@@ -85,3 +85,33 @@ export interface Plan {
   /** At least one; sorted by falling voltage. */
   readonly rows: readonly WakeRow[]
 }
+
+/**
+ * The plan made by one literal, whatever it was put together from. Objects that come from spreads each have a shape of
+ * their own to the compiler, and the step function then takes twice as long over them.
+ */
+export const inOneShape = (plan: Plan): Plan => ({
+  step_s: plan.step_s,
+  capacity_C: plan.capacity_C,
+  initialCharge_C: plan.initialCharge_C,
+  initialFade: plan.initialFade,
+  available: plan.available,
+  keep: plan.keep,
+  share: plan.share,
+  give_s: plan.give_s,
+  byState: plan.byState,
+  openCircuit_V_per_K: plan.openCircuit_V_per_K,
+  resistanceAgeing: plan.resistanceAgeing,
+  byTemperature: plan.byTemperature,
+  cycleFade_per_C: plan.cycleFade_per_C,
+  byVoltage: plan.byVoltage,
+  voltageLow_V: plan.voltageLow_V,
+  voltageStep_V: plan.voltageStep_V,
+  byResistance: plan.byResistance,
+  resistanceTop_Ohm: plan.resistanceTop_Ohm,
+  down_A: plan.down_A,
+  restart_V: plan.restart_V,
+  enclosureRise_K_m2_W: plan.enclosureRise_K_m2_W,
+  charging: plan.charging,
+  rows: plan.rows,
+})

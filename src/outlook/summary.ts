@@ -1,7 +1,7 @@
 /** From a tally to the outlook: quantiles, shares, worst weeks, aims, and the verdict. */
 import type { Aims } from '../outpost/outpost.ts'
 import { DAYS } from '../sky/calendar.ts'
-import { answerAims } from './aims.ts'
+import { type AimContext, answerAims } from './aims.ts'
 import { CAUSES } from './cause.ts'
 import { binQuantile } from './grid-quantile.ts'
 import type { BudgetPart, Outlook, StateBand } from './outlook.ts'
@@ -17,13 +17,11 @@ import {
 import { verdictOf } from './verdict.ts'
 import { wintersSurvived } from './winters.ts'
 
-export interface Asked {
+export interface Asked extends AimContext {
   readonly title: string
   readonly seed: number
   readonly aims: Aims
-  readonly rechargeable: boolean
   readonly cutDay: number
-  readonly scheduledReportsPerDay: number
   readonly budgetParts: readonly Pick<BudgetPart, 'name' | 'kind'>[]
 }
 

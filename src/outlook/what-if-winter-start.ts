@@ -7,7 +7,7 @@ import type { Outpost } from '../outpost/outpost.ts'
 import { DAYS } from '../sky/calendar.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import { inSteps } from './compile.ts'
-import type { Plan } from './plan.ts'
+import { inOneShape, type Plan } from './plan.ts'
 import { initialState } from './state.ts'
 import { advance } from './step.ts'
 import { WEEKS, type WinterSky } from './what-if-winter-sky.ts'
@@ -42,8 +42,5 @@ export interface Begun {
 }
 
 /** The plan with the cell as it stands after those years. */
-export const beginningAt = (plan: Plan, { charge_C, fade }: Begun): Plan => ({
-  ...plan,
-  initialCharge_C: charge_C,
-  initialFade: fade,
-})
+export const beginningAt = (plan: Plan, { charge_C, fade }: Begun): Plan =>
+  inOneShape({ ...plan, initialCharge_C: charge_C, initialFade: fade })

@@ -19,26 +19,27 @@ const KINDS: ReadonlySet<unknown> = new Set<Uncertain['kind']>([
 ])
 
 /** Every number of the design that is not exact, in a fixed order. */
-export function uncertainInputs(outpost: Outpost): UncertainInput[] {
-  const found: UncertainInput[] = []
-  mapUncertain(outpost, '', (value, path) => {
-    if (value.kind !== 'exact') found.push({ path, value })
-    return value
-  })
-  return found
-}
+export const uncertainInputs = (outpost: Outpost): UncertainInput[] =>
+  templateOf(outpost).inputs.filter((input): input is UncertainInput => input.value.kind !== 'exact')
 
 /**
  * The design with `pick`'s number in place of every uncertain one, exact ones included, so that `pick` decides what
  * "best value" means. Parts that hold no uncertain number (cells, curves, typed arrays) are shared, not copied.
  */
-export function resolve(outpost: Outpost, pick: (value: Uncertain, path: string) => number): Outpost<number> {
+export function resolve(
+  outpost: Outpost,
+  pick: (value: Uncertain, path: string, index: number) => number,
+): Outpost<number> {
   return resolvePart(outpost, pick)
 }
 
 /** The same for a part of a design; paths count from the part. */
-export function resolvePart<T>(part: T, pick: (value: Uncertain, path: string) => number): Resolved<T> {
-  return mapUncertain(part, '', pick) as Resolved<T>
+export function resolvePart<T>(
+  part: T,
+  pick: (value: Uncertain, path: string, index: number) => number,
+): Resolved<T> {
+  const { inputs, build } = templateOf(part)
+  return build(inputs.map(({ value, path }, index) => pick(value, path, index))) as Resolved<T>
 }
 
 /** `T` with a number in place of every `Uncertain`. */
@@ -50,41 +51,51 @@ export type Resolved<T> = T extends Uncertain
       ? { readonly [K in keyof T]: Resolved<T[K]> }
       : T
 
-function mapUncertain(
-  node: unknown,
-  path: string,
-  map: (value: Uncertain, path: string) => unknown,
-): unknown {
-  if (typeof node !== 'object' || node === null || !holdsUncertain(node)) return node
-  if (isUncertain(node)) return map(node, path)
+/** A design taken apart once, to be put together from other numbers for every run. */
+interface Template {
+  readonly inputs: readonly { readonly path: string; readonly value: Uncertain }[]
+  readonly build: Build
+}
+
+type Build = (numbers: readonly number[]) => unknown
+
+const templates = new WeakMap<object, Template>()
+
+function templateOf(part: unknown): Template {
+  const known = isNode(part) ? templates.get(part) : undefined
+  if (known !== undefined) return known
+  const inputs: { path: string; value: Uncertain }[] = []
+  const template = { inputs, build: takenApart(part, '', inputs) ?? (() => part) }
+  if (isNode(part)) templates.set(part, template)
+  return template
+}
+
+/** What puts `node` together again; null where it holds no uncertain number. Adds the numbers it finds to `inputs`. */
+function takenApart(node: unknown, path: string, inputs: { path: string; value: Uncertain }[]): Build | null {
+  if (!isNode(node)) return null
+  if (isUncertain(node)) {
+    const index = inputs.push({ path, value: node }) - 1
+    return (numbers) => numbers[index]
+  }
   if (Array.isArray(node)) {
-    const items = node.map((item, i) => mapUncertain(item, `${path}[${i}]`, map))
-    return items.every((item, i) => item === node[i]) ? node : items
+    const builds = node.map((item, i) => takenApart(item, `${path}[${i}]`, inputs))
+    if (builds.every((build) => build === null)) return null
+    return (numbers) => node.map((item, i) => builds[i]?.(numbers) ?? item)
   }
-  const entries = Object.entries(node).map(([key, value]) => ({
-    key,
-    before: value,
-    after: mapUncertain(value, path === '' ? key : `${path}.${key}`, map),
-  }))
-  return entries.every(({ before, after }) => before === after)
-    ? node
-    : Object.fromEntries(entries.map(({ key, after }) => [key, after]))
+  const builds = Object.entries(node).flatMap(([key, value]) => {
+    const build = takenApart(value, path === '' ? key : `${path}.${key}`, inputs)
+    return build === null ? [] : [{ key, build }]
+  })
+  if (builds.length === 0) return null
+  return (numbers) => {
+    const built: Record<string, unknown> = { ...node }
+    for (const { key, build } of builds) built[key] = build(numbers)
+    return built
+  }
 }
 
-/** A design is walked once for every run, and most of it (curves, climate) holds no uncertain number: remembered. */
-const holding = new WeakMap<object, boolean>()
-
-function holdsUncertain(node: object): boolean {
-  let holds = holding.get(node)
-  if (holds === undefined) {
-    holds =
-      isUncertain(node) ||
-      (!ArrayBuffer.isView(node) &&
-        Object.values(node).some((item) => typeof item === 'object' && item !== null && holdsUncertain(item)))
-    holding.set(node, holds)
-  }
-  return holds
-}
+const isNode = (node: unknown): node is object =>
+  typeof node === 'object' && node !== null && !ArrayBuffer.isView(node)
 
 function isUncertain(node: object): node is Uncertain {
   return 'kind' in node && KINDS.has(node.kind)

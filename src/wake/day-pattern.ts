@@ -23,6 +23,7 @@ export function dayPattern(
   let wakes = 0
   let scheduled = 0
   for (let i = 0; i < pattern.length; i++) {
+    if (pattern[i] === 0 && events_per_s === 0) continue
     const merged = withEvents(pattern[i] / step_s, work_s, events_per_s)
     pattern[i] = merged.perSecond * step_s
     wakes += pattern[i]

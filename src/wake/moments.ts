@@ -39,8 +39,20 @@ export interface WakeMoments {
   readonly completes: number
 }
 
+/** A run's plan, schedule and budget all ask for those of its one drawn wake. */
+const known = new WeakMap<Wake<number>, WakeMoments>()
+
 /** Throws RangeError where a step's numbers are impossible (see `outcomesOf` and `turnsOf`). */
 export function momentsOf(wake: Wake<number>): WakeMoments {
+  let moments = known.get(wake)
+  if (moments === undefined) {
+    moments = computed(wake)
+    known.set(wake, moments)
+  }
+  return moments
+}
+
+function computed(wake: Wake<number>): WakeMoments {
   const steps = stepsOf(wake)
   const outcomes = steps.map((step) => outcomesOf(step, wake.rest_A))
   const reached = steps.map(() => 0)

@@ -12,12 +12,21 @@ const MOST_PERIODS = 12
 /** Patterns that cannot occur come out as rounding, not as exactly 0. */
 const NEVER = 1e-14
 
+/** Periods are not drawn: all runs of a design ask for the same. */
+let last: { readonly key: string; readonly turns: readonly Turn[] } | null = null
+
 /**
  * The patterns in which steps of the given periods meet, with exact shares that add up to 1. All counts start
  * together, so that periods 2 and 3 meet in every sixth wake and 2 and 4 in every fourth. Throws RangeError on a period
  * that is no whole number above 0, or on more than twelve different periods.
  */
-export function turnsOf(periods: readonly number[]): Turn[] {
+export function turnsOf(periods: readonly number[]): readonly Turn[] {
+  const key = periods.join()
+  if (last?.key !== key) last = { key, turns: turnsBetween(periods) }
+  return last.turns
+}
+
+function turnsBetween(periods: readonly number[]): Turn[] {
   for (const n of periods)
     if (!(Number.isInteger(n) && n >= 1))
       throw new RangeError(`"every" must be a whole number, 1 or more, not ${n}`)
