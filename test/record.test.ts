@@ -1,52 +1,18 @@
 /** Recording live from a real pseudo-terminal, which Python opens, and from a pipe. */
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { createInterface } from 'node:readline'
 import { afterAll, describe, expect, it } from 'vitest'
 import type { Recorded } from '../src/workbench/record.ts'
 import { hasTerminals, onTerminal } from './on-terminal.ts'
 import { MAIN, overwinterIn, type Ran } from './run-cli.ts'
+import { openPort, type Port } from './serial-port.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'overwinter-record-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 const path = (name: string) => join(folder, name)
-
-/**
- * A serial port to listen to: prints the name of the far end, then writes what it is given on its standard input, and
- * pulls the cable at the end of that.
- */
-const PORT = `
-import os, pty, sys, tty
-near, far = pty.openpty()
-tty.setraw(far)
-print(os.ttyname(far), flush=True)
-while data := os.read(0, 65536):
-    while data:
-        data = data[os.write(near, data):]
-os.close(far)
-os.close(near)
-`
-
-interface Port {
-  readonly name: string
-  readonly child: ChildProcess
-  readonly say: (text: string) => void
-  readonly pull: () => void
-}
-
-async function openPort(): Promise<Port> {
-  const child = spawn('python3', ['-c', PORT], { stdio: ['pipe', 'pipe', 'inherit'] })
-  const [name] = (await once(createInterface({ input: child.stdout }), 'line')) as [string]
-  return {
-    name,
-    child,
-    say: (text) => void child.stdin.write(text),
-    pull: () => void child.stdin.end(),
-  }
-}
 
 function start(...args: string[]) {
   const child = spawn(process.execPath, [MAIN, ...args], { cwd: folder })

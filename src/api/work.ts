@@ -63,7 +63,11 @@ export type Asked =
       readonly work: 'record'
       readonly port: string
       readonly baud: number
+      /** A CSV file that is not there yet. */
       readonly out: string
+      /** Samples a second, for lines that have no time. */
+      readonly rate_Hz: number | null
+      /** By which it can be stopped: 8 to 64 letters, digits, `-` and `_`. */
       readonly id: string
     }
 

@@ -17,7 +17,7 @@ const WIDTH = 78
 export async function adoptCommand(source: string, file: string, options: AdoptOptions): Promise<void> {
   const { open, matched, close } = await openMatched(source, file, options, ['ambiguous', 'left', 'unlike'])
   try {
-    const { before, after, splices, numbers, notes } = adoption(file, open.text, matched)
+    const { before, after, splices, numbers, notes } = adoption(open, matched)
     const difference = unifiedDifference(file, before, splices)
     if (!options.json)
       process.stdout.write(`${difference}${notes.map((note) => `${wrap(note, WIDTH)}\n`).join('')}`)

@@ -24,12 +24,17 @@ export interface View {
 
 /** `buckets`: a whole number from 1 to 100 000; throws RangeError otherwise, or when the span misses the recording. */
 export function viewAt(recording: Recording, buckets: number, wanted: Span = wholeSpan(recording)): View {
+  return gridAt(recording, buckets, clipSpan(recording, wanted))
+}
+
+/** As `viewAt`, with the buckets where they were asked for, though part of them, or all, lie outside the recording. */
+export function gridAt(recording: Recording, buckets: number, span: Span): View {
   if (!Number.isInteger(buckets) || buckets < 1 || buckets > 100_000)
     throw new RangeError(`a view has 1 to 100000 buckets, not ${buckets}`)
-  const span = clipSpan(recording, wanted)
+  const drawing = new Drawing(span, buckets)
+  if (span.to_s <= 0 || span.from_s >= recording.header.duration_s) return drawing.view()
   const first = blockAtTime(recording, span.from_s)
   const last = blockAtTime(recording, span.to_s)
-  const drawing = new Drawing(span, buckets)
   const perBucket = samplesIn(recording, span, first, last) / buckets
   const level = LEVELS.findLast((each) => each.size * NODES_PER_BUCKET <= perBucket)
   if (level === undefined) for (let b = first; b <= last; b++) drawing.addSamples(recording, b)

@@ -49,3 +49,11 @@ export interface RecordingReading {
   readonly notes: readonly string[]
   readonly verdict: string
 }
+
+/** Which state when: stretch k is of state `states[k]` from `times_s[k]` to `times_s[k + 1]`, from the start of the recording. */
+export interface StateBands {
+  /** One more than there are stretches; rising. */
+  readonly times_s: readonly number[]
+  /** Indices into the states of the reading. */
+  readonly states: readonly number[]
+}

@@ -7,11 +7,14 @@ import { folderRoutes } from './folder-routes.ts'
 import { folderWatch } from './folder-watch.ts'
 import { gate } from './gate.ts'
 import { NO_PAGE, pageRoutes } from './page-routes.ts'
+import { recordingRoutes } from './recording-routes.ts'
 import { Refused, refuse } from './refused.ts'
 import { safeHeaders } from './safe-headers.ts'
+import { portsRoutes } from './serial-ports.ts'
 import type { Setting } from './setting.ts'
 import { textRoutes } from './text-routes.ts'
 import { tokenGate } from './token.ts'
+import { uploadsRoutes } from './uploads-routes.ts'
 import { workRoutes } from './work-routes.ts'
 
 export function appFor(setting: Setting): Hono {
@@ -26,6 +29,9 @@ export function appFor(setting: Setting): Hono {
     .route('/bytes', bytesRoutes(setting))
     .route('/events', eventsRoutes(setting, watch))
     .route('/work', workRoutes(setting))
+    .route('/uploads', uploadsRoutes(setting, watch))
+    .route('/recording', recordingRoutes(setting))
+    .route('/ports', portsRoutes())
     .all('*', (c) => refuse(c, new Refused(404, 'The workbench has no such route.')))
 
   const app = new Hono().use(safeHeaders).use(gate(setting.hosts))

@@ -1,4 +1,5 @@
 /** Long work from its question to its answer, told as the contract has it; on whichever thread this is called. */
+import type { Live } from '../api/bench.ts'
 import type { Told } from '../api/work.ts'
 import { Refusal } from '../workbench/refusal.ts'
 import { Refused } from './refused.ts'
@@ -10,6 +11,14 @@ export interface Job {
   readonly folder: string
   readonly calendarYear: number
   readonly threads: number
+}
+
+/** How work ends before its time. */
+export interface Ends {
+  /** What was done is thrown away. */
+  readonly signal: AbortSignal
+  /** What was done is the answer. */
+  readonly enough: AbortSignal
 }
 
 export interface Listener {
@@ -26,11 +35,12 @@ const PROGRESS_MS = 50
 export async function doWork(
   { asked, ...job }: Job,
   { tell, onFault }: Listener,
-  signal: AbortSignal,
+  { signal, enough }: Ends,
 ): Promise<void> {
   const told = (event: Told) => tell(JSON.stringify(event))
   try {
-    const answer = await runWork(asked, { ...job, signal, onProgress: progressTo(told) })
+    const onPicture = (picture: Live) => told({ event: 'picture', picture })
+    const answer = await runWork(asked, { ...job, signal, enough, onProgress: progressTo(told), onPicture })
     // Which work it answers stands in `asked`, and the table of works holds one to the other.
     if (!signal.aborted) told({ event: 'done', answer } as Told)
   } catch (error) {

@@ -30,20 +30,17 @@ export async function exportSpan(
   options: ExportOptions,
 ): Promise<number> {
   const span = options.span ?? wholeSpan(recording)
-  const encoder = encoderFor(options.format, recording.header.hasVoltage)
   const partial = `${path}.${process.pid}.partial`
   let done = 0
   try {
     const file = await open(partial, 'w')
     try {
-      await writeAll(file, encoder.start(options.format === 'npy' ? countSamples(recording, span) : 0))
-      for (const columns of spanColumns(recording, span)) {
+      for await (const { bytes, samples } of spanPieces(recording, options.format, span)) {
         options.signal?.throwIfAborted()
-        await writeAll(file, await encoder.encode(columns))
-        done += columns.time_s.length
+        await writeAll(file, bytes)
+        done += samples
         options.onProgress?.(done)
       }
-      await writeAll(file, await encoder.end())
     } finally {
       await file.close()
     }
@@ -53,6 +50,19 @@ export async function exportSpan(
     throw error
   }
   return done
+}
+
+/** The bytes of the file, piece by piece, with how many samples each holds. */
+export async function* spanPieces(
+  recording: Recording,
+  format: ExportFormat,
+  span: Span,
+): AsyncGenerator<{ readonly bytes: Uint8Array; readonly samples: number }> {
+  const encoder = encoderFor(format, recording.header.hasVoltage)
+  yield { bytes: encoder.start(format === 'npy' ? countSamples(recording, span) : 0), samples: 0 }
+  for (const columns of spanColumns(recording, span))
+    yield { bytes: await encoder.encode(columns), samples: columns.time_s.length }
+  yield { bytes: await encoder.end(), samples: 0 }
 }
 
 async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<void> {

@@ -9,7 +9,7 @@ import type { Adopted } from './adopt-numbers.ts'
 import { drainNumber, restNumber } from './adopt-rest.ts'
 import { stepNumbers } from './adopt-step.ts'
 import type { MatchedRecording } from './matched-recording.ts'
-import { bytesBeside } from './open-design.ts'
+import type { OpenDesign } from './open-design.ts'
 import { Refusal } from './refusal.ts'
 
 export interface Adoption {
@@ -21,7 +21,8 @@ export interface Adoption {
 }
 
 /** Throws a Refusal where a place of the file cannot be edited, or what was measured contradicts the rest of the file. */
-export function adoption(file: string, before: string, matched: MatchedRecording): Adoption {
+export function adoption(open: OpenDesign, matched: MatchedRecording): Adoption {
+  const { path: file, text: before } = open
   const parts = [...stepParts(matched), restPart(matched), ...drainParts(matched)]
   const numbers = parts
     .flatMap((part) => part.numbers)
@@ -31,7 +32,7 @@ export function adoption(file: string, before: string, matched: MatchedRecording
     throw new Refusal(
       `${file}: ${pathText(edited.path)} cannot be written without touching more than its value: ${edited.why}. Give it a value of its own there, on one line, and run this again.`,
     )
-  checkAfter(file, edited.text)
+  checkAfter(open, edited.text)
   const notes = parts.flatMap((part) => part.notes)
   return { before, after: edited.text, splices: edited.splices, numbers, notes }
 }
@@ -70,8 +71,8 @@ function sourceOf({ reading, names }: MatchedRecording, states: readonly number[
 }
 
 /** An edit never leaves a file that does not read. */
-function checkAfter(file: string, after: string): void {
-  const read = readOutpost(after, { weather: (name) => bytesBeside(file, name) })
+function checkAfter({ path: file, weather }: OpenDesign, after: string): void {
+  const read = readOutpost(after, { weather })
   if (read.ok) return
   const found = read.diagnostics.map((each) =>
     formatDiagnostic(each, after, { fileName: file, colour: false }),

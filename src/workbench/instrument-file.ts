@@ -113,13 +113,14 @@ const schema = z.strictObject({
     .meta({ description: 'Its ranges, the smallest first.', examples: ['- { up to: 400 mA }'] }),
 })
 
-export async function openInstrument(path: string, colour: boolean): Promise<Instrument> {
+/** `called`: what a Refusal calls the file. */
+export async function openInstrument(path: string, colour: boolean, called = path): Promise<Instrument> {
   const source = await textOf(path)
   const read = readInstrument(source)
   if ('instrument' in read) return read.instrument
   throw new Refusal(
     read.problems
-      .map((problem) => formatDiagnostic(problem, source, { fileName: path, colour }))
+      .map((problem) => formatDiagnostic(problem, source, { fileName: called, colour }))
       .join('\n\n'),
   )
 }

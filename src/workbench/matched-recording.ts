@@ -22,6 +22,8 @@ export interface MatchChoices {
   /** As the user wrote them. */
   readonly maps: readonly string[]
   readonly where: Where
+  /** As for reading. */
+  readonly onLooked?: (samples: number) => void
 }
 
 export interface MatchedRecording extends ReadRecording {
@@ -40,12 +42,13 @@ export function matchedRecording(
   choices: MatchChoices,
 ): MatchedRecording {
   const { wake, supply } = design.outpost
-  const { instrument } = choices
+  const { instrument, onLooked } = choices
   const read = readRecording(recording, {
     span: { from_s: null, to_s: null },
     voltage_V: null,
     instrument,
     marks: [],
+    ...(onLooked === undefined ? {} : { onLooked }),
   })
   const { analysis, reading, samples } = read
   const expected = { steps: stepsOf(wake), drains: wake.standing }

@@ -29,6 +29,8 @@ export interface OpenDesign {
   /** Doubts about the file, and about the variant that was asked for. */
   readonly warnings: readonly Diagnostic[]
   readonly text: string
+  /** The bytes of a file that it names; null where there is none. */
+  readonly weather: (name: string) => Uint8Array | null
   /** What stands at `path` of the file will not do: a Refusal that points at each place. */
   readonly refuse: (problems: readonly (Omit<Finding, 'severity'> & { readonly path: Path })[]) => Refusal
 }
@@ -57,6 +59,7 @@ export async function openDesign(
     variants: read.variants,
     warnings: read.warnings.filter((warning) => warning.variant === null || warning.variant === variant),
     text,
+    weather,
     refuse: (problems) =>
       shown(
         problems.map(({ path: at, ...finding }) => ({
@@ -78,7 +81,7 @@ async function taken(source: OutpostSource) {
 }
 
 /** The bytes of a file that the file at `path` names, relative to it; null where there is none. */
-export function bytesBeside(path: string, name: string): Uint8Array | null {
+function bytesBeside(path: string, name: string): Uint8Array | null {
   const file = resolve(dirname(path), name)
   return existsSync(file) ? readFileSync(file) : null
 }

@@ -23,19 +23,23 @@ export interface OpenChoices {
   readonly strict: boolean
   readonly signal: AbortSignal
   readonly onProgress: (doneBytes: number, allBytes: number) => void
+  /** Where recordings are kept; by default in the folder that one works in. */
+  readonly root?: string
+  /** What a Refusal calls the source; by default its path. */
+  readonly called?: string
 }
 
 /** Imports a source, or opens what was imported before. Throws a Refusal where it is no recording. */
 export async function openSource(path: string, choices: OpenChoices): Promise<OpenRecording> {
   try {
-    return (await importRecording(path, RECORDINGS, choices)).recording
+    return (await importRecording(path, choices.root ?? RECORDINGS, choices)).recording
   } catch (error) {
-    throw refusalOf(path, error)
+    throw refusalOf(path, choices.called ?? path, error)
   }
 }
 
 /** Readers say what is wrong with a source by plain errors; anything else is our fault. */
-function refusalOf(path: string, error: unknown): unknown {
+function refusalOf(path: string, called: string, error: unknown): unknown {
   if (!(error instanceof Error) || error.name === 'AbortError') return error
   if ('syscall' in error) {
     const kept = 'path' in error && error.path !== path
@@ -43,10 +47,10 @@ function refusalOf(path: string, error: unknown): unknown {
       ? new Refusal(
           `Recordings are kept in ${RECORDINGS} of this folder, and it cannot be written: ${error.message}.`,
         )
-      : unreadable(path, error)
+      : unreadable(called, error)
   }
   const expected = error.name === 'Error' || error instanceof RangeError
-  return expected ? new Refusal(`${path} cannot be read: ${error.message}.`) : error
+  return expected ? new Refusal(`${called} cannot be read: ${error.message}.`) : error
 }
 
 export interface ReadChoices {
@@ -55,6 +59,8 @@ export interface ReadChoices {
   readonly instrument: Instrument | null
   /** Where the instrument's range was changed by hand, samples from the start of the recording. */
   readonly marks: readonly RangeMark[]
+  /** Told how many samples were looked at so far; each is looked at two to four times. */
+  readonly onLooked?: (samples: number) => void
 }
 
 /** What was read, and what drawings of it need besides. */
@@ -69,7 +75,8 @@ export interface ReadRecording {
 export function readRecording(recording: Recording, choices: ReadChoices): ReadRecording {
   const { header } = recording
   const part = partOf(recording, choices.span)
-  const { samples, span } = part
+  const { span } = part
+  const samples = choices.onLooked === undefined ? part.samples : counted(part.samples, choices.onLooked)
   const statistics = spanStatistics(recording, span, choices.voltage_V)
   if (statistics.mean_A === null)
     throw new Refusal(`${header.source.name} cannot be read: no sample in it is a number.`)
@@ -94,6 +101,18 @@ export function readRecording(recording: Recording, choices: ReadChoices): ReadR
     notes: header.notes,
   }
   return { reading: { ...told, verdict: readingVerdict(told) }, analysis, samples, span }
+}
+
+function counted(samples: Samples, onLooked: (samples: number) => void): Samples {
+  let looked = 0
+  return {
+    ...samples,
+    read(from, to) {
+      looked += to - from
+      onLooked(looked)
+      return samples.read(from, to)
+    },
+  }
 }
 
 /** Levels are found in stretches of samples, and the engine says by a RangeError where there is none. */

@@ -25,7 +25,7 @@ async function writeThrough(path: string, text: string): Promise<void> {
 }
 
 /** A second name for the file is given only where there is none; file systems without second names get a copy. */
-async function placeFresh(temporary: string, path: string): Promise<void> {
+export async function placeFresh(temporary: string, path: string): Promise<void> {
   try {
     await link(temporary, path)
   } catch (error) {

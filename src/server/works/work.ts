@@ -1,5 +1,6 @@
 /** One kind of long work: what a page may ask, and the use case that answers. */
 import type { z } from 'zod'
+import type { Live } from '../../api/bench.ts'
 import type { Answers, Asked, Work } from '../../api/work.ts'
 import type { Playing } from '../../workbench/playing.ts'
 
@@ -7,6 +8,10 @@ export interface Doing extends Required<Playing> {
   /** Absolute: the fence around every file that is named. */
   readonly folder: string
   readonly calendarYear: number
+  /** Aborted once the user has enough: what came until then is the answer. */
+  readonly enough: AbortSignal
+  /** Of a recording under way. */
+  readonly onPicture: (picture: Live) => void
 }
 
 export type AskedOf<W extends Work> = Extract<Asked, { readonly work: W }>
