@@ -45,7 +45,7 @@ export function withItem(document: OutpostDocument, path: Path, index: number, v
     const values = path.reduce<unknown>((each, part) => Reflect.get(each as object, part), data) as unknown[]
     const at = [...path, index]
     const raw = dataWith(data, path, values.toSpliced(index, 0, filled))
-    const writing = { layout: layoutOf(open), data: raw, isText: false }
+    const writing = { layout: layoutOf(open), data: raw, isText: false, isHemmedIn: false }
     const splices = inserted(open, list, index, { key: null, value: filled, path: at }, writing)
     return { splices, data: dataWith(raw, at, readBack(filled, at, writing)) }
   })

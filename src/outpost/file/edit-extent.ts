@@ -109,3 +109,10 @@ export const isBlankAbove = (source: string, line: number): boolean =>
 
 export const isBlankAt = (source: string, line: number): boolean =>
   isBlank(source.slice(line, lineEnd(source, line)))
+
+/** The first line at `line` or below that is not blank. */
+export function endOfBlanks(source: string, line: number): number {
+  let at = line
+  while (at < source.length && isBlankAt(source, at)) at = nextLine(source, at)
+  return at
+}

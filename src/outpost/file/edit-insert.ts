@@ -8,7 +8,7 @@ import { listHabit, mannerAt } from './edit-layout.ts'
 import { insertedLines, newlineOf } from './edit-lines.ts'
 import { entryLines, FLOW, flowEntry, inlineText, type PlainData, type Writing } from './edit-render.ts'
 import { keyed } from './edit-scalar.ts'
-import type { Collection } from './edit-tree.ts'
+import { type Collection, takesBlanksBelow } from './edit-tree.ts'
 import type { Splice } from './splice.ts'
 
 export interface NewEntry {
@@ -44,7 +44,8 @@ export function inserted(
   if (index === 0) return [insertedFirst(source, extents[0], column, isApart ? [...lines, ''] : lines)]
   const at = extents[index - 1].end
   const needsGap = isApart && at < source.length && !isBlankAt(source, at)
-  const set = [...(isApart ? [''] : []), ...lines, ...(needsGap ? [''] : [])]
+  const isOpen = takesBlanksBelow(source, { owner, index: index - 1 })
+  const set = [...(isApart && !isOpen ? [''] : []), ...lines, ...(needsGap ? [''] : [])]
   return [{ start: at, end: at, text: insertedLines(source, at, set) }]
 }
 

@@ -3,7 +3,7 @@ import { isMap, isScalar, isSeq, type Node, visit } from 'yaml'
 import type { OutpostDocument } from './document.ts'
 import { columnOf } from './edit-lines.ts'
 import { type Layout, type Manner, mannerLike } from './edit-render.ts'
-import { habitOf, type Quote, type Style } from './edit-scalar.ts'
+import { habitOf, type Quote } from './edit-scalar.ts'
 import { type Collection, isBlockCollection, rangeOf, valueIn } from './edit-tree.ts'
 
 const USUAL_STEP = 2
@@ -33,14 +33,11 @@ export function mannerAt(owner: Collection, index: number): Manner {
 
 /** The quote that all single values of a list are in without need. */
 export function listHabit(source: string, owner: Collection): Quote | null {
-  const style = owner.flow === true ? 'flow' : 'block'
-  const habits = owner.items.map((_, index) => habitAt(source, valueIn({ owner, index }), style))
-  return isSeq(owner) && habits.every((habit) => habit !== null && habit === habits[0])
-    ? (habits[0] ?? null)
-    : null
+  const [first, ...others] = owner.items.map((_, index) => habitAt(source, valueIn({ owner, index })))
+  return isSeq(owner) && others.every((habit) => habit === first) ? (first ?? null) : null
 }
 
-export function habitAt(source: string, node: Node | null, style: Style): Quote | null {
+export function habitAt(source: string, node: Node | null): Quote | null {
   if (!isScalar(node) || !node.range) return null
-  return habitOf(source.slice(node.range[0], node.range[1]), node.value, style)
+  return habitOf(source.slice(node.range[0], node.range[1]), node.value)
 }

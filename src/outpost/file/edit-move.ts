@@ -2,10 +2,10 @@
 import type { Path } from './diagnostic.ts'
 import type { OutpostDocument } from './document.ts'
 import { type Change, dataWith } from './edit-check.ts'
-import { chunkOf, extentsOf } from './edit-extent.ts'
+import { chunkOf, endOfBlanks, extentsOf } from './edit-extent.ts'
 import { flowLead, spansOf, standsAlone } from './edit-flow.ts'
 import { lineEnd } from './edit-lines.ts'
-import { type Collection, rangeOf } from './edit-tree.ts'
+import { type Collection, rangeOf, takesBlanksBelow } from './edit-tree.ts'
 import { NotEditable, type Splice } from './splice.ts'
 
 type Slot = readonly [start: number, end: number]
@@ -43,10 +43,9 @@ export function moved(
 
 /** For each part of an entry (itself, and the comment behind its comma) where it stands in every entry. */
 function slotsOf(source: string, list: Collection, first: number, last: number): Slot[][] {
-  if (list.flow !== true) return [extentsOf(source, list).map((extent) => chunkOf(source, extent))]
+  if (list.flow !== true) return [blockSlots(source, list, first, last)]
   const spans = spansOf(source, list)
   const entries = spans.map(({ start, end }): Slot => [start, end])
-  const between = source.slice(spans[first].end, spans[last].start)
   const within = spans.slice(first, last + 1)
   if (within.every((span) => standsAlone(source, span)))
     return [
@@ -56,7 +55,17 @@ function slotsOf(source: string, list: Collection, first: number, last: number):
       ]),
       spans.map(({ end, comma }) => [comma === null ? end : comma + 1, lineEnd(source, end)]),
     ]
-  if (between.includes('#'))
+  if (within.some(({ start }, i) => i > 0 && source.slice(within[i - 1].end, start).includes('#')))
     throw new NotEditable('comments stand between the entries of this list within [ ]')
   return [entries]
+}
+
+/** Blank lines go along where one of the entries would take those that follow for its own. */
+function blockSlots(source: string, list: Collection, first: number, last: number): Slot[] {
+  const takesBlanks = list.items.some(
+    (_, index) => index >= first && index <= last && takesBlanksBelow(source, { owner: list, index }),
+  )
+  return extentsOf(source, list).map((extent) =>
+    chunkOf(source, takesBlanks ? { ...extent, end: endOfBlanks(source, extent.end) } : extent),
+  )
 }

@@ -2,13 +2,16 @@
 import {
   type CST,
   type Document,
-  isCollection,
   isMap,
+  isPair,
   isSeq,
   Lexer,
+  type Node,
   Parser,
   parse,
   parseDocument,
+  type YAMLMap,
+  type YAMLSeq,
 } from 'yaml'
 import type { Path } from './diagnostic.ts'
 import type { Edited } from './splice.ts'
@@ -24,7 +27,7 @@ export const dataIn = remembered((text: string): unknown => {
   const { errors, warnings } = parseDocument(text)
   const [first] = [...errors, ...warnings]
   if (first !== undefined) throw new Error(`${first.message}\n${text}`)
-  return parse(text) ?? {}
+  return parse(text, { logLevel: 'error' }) ?? {}
 })
 
 /** What the library's own document says after its own change. */
@@ -34,23 +37,45 @@ export function dataAfter(text: string, change: (yaml: Document) => void): unkno
   return yaml.toJS() ?? {}
 }
 
+/** The entry that a path leads to: its mapping or list, and which of its entries it is; −1 where it is not there. */
+function entryAt(yaml: Document, path: Path): { readonly owner: YAMLMap | YAMLSeq; readonly index: number } {
+  let owner: unknown = yaml.contents
+  for (const [depth, part] of path.entries()) {
+    if (!isMap(owner) && !isSeq(owner)) throw new Error('nothing there')
+    const index = isMap(owner)
+      ? owner.items.findIndex(({ key }) => String(key) === String(part))
+      : Number(part)
+    if (depth === path.length - 1) return { owner, index }
+    const item: unknown = owner.items[index]
+    owner = isPair(item) ? item.value : item
+  }
+  throw new Error('no path')
+}
+
+/** A value at a path of which all but the last part is there. */
+export function setAt(yaml: Document, path: Path, value: unknown): void {
+  const { owner, index } = entryAt(yaml, path)
+  if (isMap(owner) && index < 0) owner.items.push(yaml.createPair(path.at(-1), value))
+  else if (isMap(owner)) owner.items[index].value = yaml.createNode(value)
+  else owner.items[index] = yaml.createNode(value)
+}
+
 /** Removes what is at the path, and what that leaves empty. */
 export function deleteAt(yaml: Document, path: Path): void {
   for (let depth = path.length; depth > 0; depth--) {
-    const owner = depth === 1 ? yaml.contents : yaml.getIn(path.slice(0, depth - 1), true)
-    if (!isCollection(owner)) throw new Error('no such entry')
-    const at = isMap(owner)
-      ? owner.items.findIndex(({ key }) => String(key) === String(path[depth - 1]))
-      : Number(path[depth - 1])
-    owner.items.splice(at, 1)
+    const { owner, index } = entryAt(yaml, path.slice(0, depth))
+    owner.items.splice(index, 1)
     if (owner.items.length > 0) return
   }
 }
 
 export function insertAt(yaml: Document, path: Path, index: number, value: unknown): void {
-  const list = yaml.getIn(path, true)
-  if (!isSeq(list)) throw new Error('no list')
-  list.items.splice(index, 0, yaml.createNode(value))
+  entryAt(yaml, [...path, index]).owner.items.splice(index, 0, yaml.createNode(value) as never)
+}
+
+export function moveAt(yaml: Document, path: Path, from: number, to: number): void {
+  const { items } = entryAt(yaml, [...path, from]).owner
+  items.splice(to, 0, ...(items.splice(from, 1) as never[]))
 }
 
 /** Every comment of a text, sorted. */
@@ -92,17 +117,26 @@ export function placesIn(text: string): Places {
   return places
 }
 
-/** The lines of a text that hold the value at a path, key and all, from 0. */
+/** The lines of a text that hold an entry, key and all, from 0. */
 export function linesOfValue(text: string, path: Path): readonly [first: number, last: number] {
-  const yaml = parseDocument(text)
-  const owner = path.length === 1 ? yaml.contents : yaml.getIn(path.slice(0, -1), true)
-  const last = path[path.length - 1]
-  const pair = isMap(owner) ? owner.items.find(({ key }) => String(key) === String(last)) : undefined
-  const value = yaml.getIn(path, true) as { range?: readonly number[] } | undefined
-  const key = pair?.key as { range?: readonly number[] } | undefined
-  const start = key?.range?.[0] ?? value?.range?.[0] ?? 0
+  const { owner, index } = entryAt(parseDocument(text) as Document, path)
+  const item: unknown = owner.items[index]
+  const [key, value] = (isPair(item) ? [item.key, item.value] : [item, item]) as (Node | null)[]
+  const start = key?.range?.[0] ?? 0
   const end = Math.max(value?.range?.[1] ?? start, start + 1)
-  return [lineAt(text, start), lineAt(text, text.slice(0, end).trimEnd().length)]
+  const keepsBlanks = /^[|>]\+/.test(text.slice(value?.range?.[0] ?? 0, end))
+  return [lineAt(text, start), lineAt(text, keepsBlanks ? end - 1 : text.slice(0, end).trimEnd().length)]
+}
+
+/** The line of the dash of each item of a list, of the item itself where it stands within brackets. */
+export function linesOfItems(text: string, path: Path): number[] {
+  const yaml = parseDocument(text, { keepSourceTokens: true })
+  const { owner } = entryAt(yaml as Document, [...path, 0])
+  const token = owner.srcToken as CST.BlockSequence | CST.FlowCollection
+  return owner.items.map((item, i) => {
+    const dash = token.items[i].start.find(({ type }) => type === 'seq-item-ind')
+    return lineAt(text, dash?.offset ?? (item as Node).range?.[0] ?? 0)
+  })
 }
 
 const lineAt = (text: string, at: number): number => text.slice(0, at).split('\n').length - 1

@@ -36,7 +36,7 @@ export function put(
   const rest = path.slice(holders.length)
   const isText = rest.length === 0 && isQuotedNumber(node)
   const raw = dataWith(data, path, value)
-  const writing: Writing = { layout: layoutOf(document), data: raw, isText }
+  const writing: Writing = { layout: layoutOf(document), data: raw, isText, isHemmedIn: false }
   const after = dataWith(data, path, readBack(value, path, writing))
   const holder = holders.at(-1) ?? null
   return { splices: splices(), data: after }
@@ -53,8 +53,10 @@ export function put(
     const { source } = document
     const isFlow = holder.owner.flow === true
     const usual = isFlow ? FLOW : (manner ?? (rest.length === 0 ? mannerLike([node]) : BLOCK))
-    const own = { ...usual, habit: habitAt(source, node, usual.style) }
-    return replaced(source, holder, (head, column) => rendered(nested, at, head, column, own, writing))
+    const own = { ...usual, habit: habitAt(source, node) }
+    return replaced(source, holder, (head, column, isHemmedIn) =>
+      rendered(nested, at, head, column, own, { ...writing, isHemmedIn }),
+    )
   }
 }
 

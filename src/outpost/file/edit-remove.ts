@@ -2,10 +2,10 @@
 import type { Path } from './diagnostic.ts'
 import type { OutpostDocument } from './document.ts'
 import { type Change, dataWithout } from './edit-check.ts'
-import { type Extent, extentsOf, isBlankAbove, isBlankAt } from './edit-extent.ts'
+import { type Extent, endOfBlanks, extentsOf, isBlankAbove, isBlankAt } from './edit-extent.ts'
 import { removedFromFlow } from './edit-flow.ts'
-import { breakBefore, lineStart, nextLine } from './edit-lines.ts'
-import { type Collection, rangeOf, wayTo } from './edit-tree.ts'
+import { breakBefore, lineStart } from './edit-lines.ts'
+import { type Collection, rangeOf, takesBlanksBelow, wayTo } from './edit-tree.ts'
 import type { Splice } from './splice.ts'
 
 /** No splices where nothing stands at the path. */
@@ -33,13 +33,14 @@ function removedLines(source: string, owner: Collection, index: number): Splice 
   const extents = extentsOf(source, owner)
   const { lead, start, end, isCompact } = extents[index]
   if (isCompact) return { start, end: nextText(source, end), text: '' }
+  if (index > 0 && takesBlanksBelow(source, { owner, index: index - 1 }))
+    return { start: lead, end: endOfBlanks(source, end), text: '' }
   return { ...withBlanks(source, lead, end, extents[index - 1] ?? null), text: '' }
 }
 
 /** The first text behind the lines of an entry moves up to the dash before it. */
 function nextText(source: string, at: number): number {
-  let line = at
-  while (line < source.length && isBlankAt(source, line)) line = nextLine(source, line)
+  const line = endOfBlanks(source, at)
   return line + source.slice(line).search(/[^ \t]|$/)
 }
 

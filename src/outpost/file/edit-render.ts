@@ -31,6 +31,8 @@ export interface Writing {
   readonly data: unknown
   /** Where the format does not tell, a number stays the text that it is now. */
   readonly isText: boolean
+  /** Comments follow that a text running over lines would take for its own. */
+  readonly isHemmedIn: boolean
 }
 
 /** How the neighbours of a value are written. */
@@ -88,7 +90,7 @@ export function rendered(
 ): Rendered {
   const inside = column + (head === 'dash' ? 2 : writing.layout.step)
   const pad = ' '.repeat(inside)
-  if (typeof value === 'string' && manner.style === 'block') {
+  if (typeof value === 'string' && manner.style === 'block' && !writing.isHemmedIn) {
     const block = literal(value)
     if (block !== null) return { inline: block.header, below: block.lines.map((line) => line && pad + line) }
   }
@@ -162,7 +164,7 @@ function mannerWithin(like: readonly Node[], part: string | number): Manner {
 
 /** As the nearest of these that is a mapping or list is written; in block style where none is. */
 export function mannerLike(like: readonly unknown[]): Manner {
-  const collections = like.filter((each) => isCollection(each))
+  const collections = like.filter((each): each is Node => isCollection(each) && each.items.length > 0)
   const isFlow = collections.length > 0 && !isBlockCollection(collections[0])
   return isFlow ? FLOW : { style: 'block', like: collections, habit: null }
 }

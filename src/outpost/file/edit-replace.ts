@@ -23,20 +23,22 @@ interface Parts {
   readonly body: Span
 }
 
-/** `render` is told what the value follows, and in which column that stands. */
+/** `render` is told what the value follows, in which column that stands, and whether comments hang below it that stay. */
 export function replaced(
   source: string,
   holder: Holder,
-  render: (head: 'key' | 'dash', column: number) => Rendered,
+  render: (head: 'key' | 'dash', column: number, isHemmedIn: boolean) => Rendered,
 ): Splice[] {
   const { owner, index } = holder
   const head = isMap(owner) ? 'key' : 'dash'
-  if (owner.flow === true) return [inFlow(source, holder, render(head, 0).inline)]
+  if (owner.flow === true) return [inFlow(source, holder, render(head, 0, false).inline)]
   const extents = extentsOf(source, owner)
   const behind = head === 'key' ? headEnd(source, holder) : extents[index].start + 1
   if (head === 'key' && source[behind - 1] !== ':') throw new NotEditable('its key has no colon behind it')
-  const { inline, below } = render(head, columnOfEntries(source, extents))
-  const { token, body } = partsOf(source, holder, behind, breakBefore(source, extents[index].end, behind))
+  const last = breakBefore(source, extents[index].end, behind)
+  const { token, body } = partsOf(source, holder, behind, last)
+  const isHemmedIn = source.slice(body[1], last).includes('#')
+  const { inline, below } = render(head, columnOfEntries(source, extents), isHemmedIn)
   const lines = below.map((line) => newlineOf(source) + line).join('')
   const [start, end] =
     inline === '' && isBlankLine(source.slice(behind, token[0])) ? [behind, token[1]] : token

@@ -14,14 +14,16 @@ export type ScalarValue = string | number | boolean
 
 /** What YAML reads where `text` stands plain behind a key; undefined where it reads no single value, or nothing. */
 function plainValue(text: string, style: Style): ScalarValue | undefined {
-  if (text === '' || /[\r\n]/.test(text)) return undefined
+  if (text === '' || UNSEEN.test(text)) return undefined
   const value = soundly(style === 'flow' ? `{ k: ${text} }` : `k: ${text}`)?.k
   if (typeof value === 'string') return value === text ? value : undefined
-  return typeof value === 'number' || typeof value === 'boolean' ? value : undefined
+  // With a blank in it there is more than the number: a comment, a tag.
+  const isBare = typeof value === 'number' || typeof value === 'boolean' ? !text.includes(' ') : false
+  return isBare ? (value as number | boolean) : undefined
 }
 
 function soundly(source: string): Readonly<Record<string, unknown>> | null {
-  const yaml = parseDocument(source, { prettyErrors: false, version: '1.2' })
+  const yaml = parseDocument(source, { prettyErrors: false, version: '1.2', logLevel: 'error' })
   if (yaml.errors.length > 0 || yaml.warnings.length > 0) return null
   try {
     const data: unknown = yaml.toJS()
@@ -48,21 +50,22 @@ export function quoted(text: string, style: Style, isText = false, habit: Quote 
   const value = plainValue(text, style)
   const isPlain = value !== undefined && (typeof value === 'string' || !isText)
   if (isPlain && (habit === null || typeof value !== 'string')) return text
-  return habit === "'" && plainValue(text.replaceAll("'", ''), 'block') !== undefined
-    ? `'${text.replaceAll("'", "''")}'`
-    : doubleQuoted(text)
+  return habit === "'" && !UNSEEN.test(text) ? `'${text.replaceAll("'", "''")}'` : doubleQuoted(text)
 }
 
-/** JSON's escapes are YAML's; beyond JSON, what cannot be seen is written out too. */
+/** Line breaks, controls, marks and halves of characters, which would hide in a plain text. */
+const UNSEEN = /[\p{Cc}\p{Cs}\u2028\u2029\ufeff\ufffe\uffff]/u
+
+/** JSON's escapes are YAML's; what JSON leaves as it is and cannot be seen is written out too. */
 const doubleQuoted = (text: string): string =>
   JSON.stringify(text).replace(
-    /[\u007f-\u009f\u2028\u2029\ufeff\ufffe\uffff]/g,
+    new RegExp(UNSEEN, 'gu'),
     (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`,
   )
 
 /** A key with its colon. */
 export function keyed(key: string, style: Style): string {
-  const line = /[\r\n]/.test(key) ? '' : `${key}: x`
+  const line = UNSEEN.test(key) ? '' : `${key}: x`
   const data = soundly(style === 'flow' ? `{ ${line} }` : line)
   return `${data !== null && data[key] === 'x' ? key : doubleQuoted(key)}:`
 }
@@ -76,9 +79,9 @@ export function literal(text: string): { readonly header: string; readonly lines
   return read?.k === text ? { header, lines } : null
 }
 
-/** The quote around a text that would read the same without: how the file likes to write there. */
-export function habitOf(written: string, value: unknown, style: Style): Quote | null {
+/** The quote around a text that could stand plain anywhere: how the file likes to write. */
+export function habitOf(written: string, value: unknown): Quote | null {
   const quote = written[0]
   if (quote !== '"' && quote !== "'") return null
-  return typeof value === 'string' && plainValue(value, style) !== undefined ? quote : null
+  return typeof value === 'string' && plainValue(value, 'flow') !== undefined ? quote : null
 }

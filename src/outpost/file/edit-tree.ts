@@ -118,7 +118,17 @@ function nodeEnd(source: string, node: Node): number {
   if (!isBlockScalar(node)) return end
   const text = source.slice(start, end)
   // The line breaks at its end belong to a text that keeps them (+), all but the last of which every line has.
-  return start + (/^[|>]\d?\+/.test(text) ? text.replace(/\r?\n$/, '') : text.trimEnd()).length
+  return start + (KEEPS.test(text) ? text.replace(/\r?\n$/, '') : text.trimEnd()).length
+}
+
+const KEEPS = /^[|>]\d?\+/
+
+/** Blank lines below an entry would be part of its text. */
+export function takesBlanksBelow(source: string, holder: Holder): boolean {
+  const value = valueIn(holder)
+  if (isBlockCollection(value))
+    return takesBlanksBelow(source, { owner: value, index: value.items.length - 1 })
+  return isBlockScalar(value) && KEEPS.test(source.slice(...rangeOf(value)))
 }
 
 export const isBlockScalar = (node: Node | null): boolean =>
