@@ -19,7 +19,7 @@ export interface FolderWatch {
   lookSoon(): void
 }
 
-export function folderWatch(folder: string): FolderWatch {
+export function folderWatch(folder: string, sweep_ms = SWEEP_MS): FolderWatch {
   const listeners = new Set<(change: FileChanged) => void>()
   const watchers = new Map<string, FSWatcher>()
   let seen: ReadonlyMap<string, ListedFile> | null = null
@@ -49,7 +49,9 @@ export function folderWatch(folder: string): FolderWatch {
   /** Watches the folders that are there, and no others. */
   const follow = ({ folders }: Listing): void => {
     for (const path of watchers.keys()) if (!folders.includes(path)) unwatch(path)
-    for (const path of folders) if (!watchers.has(path)) watchFor(path)
+    const fresh = folders.filter((path) => !watchers.has(path))
+    for (const path of fresh) watchFor(path)
+    if (fresh.length > 0) lookSoon() // at what came between listing and watching
   }
 
   /** Where the system watches too many already, or the folder is gone, the sweep must do. */
@@ -82,7 +84,7 @@ export function folderWatch(folder: string): FolderWatch {
   return {
     async listen(onChange) {
       listeners.add(onChange)
-      sweep ??= setInterval(lookSoon, SWEEP_MS).unref()
+      sweep ??= setInterval(lookSoon, sweep_ms).unref()
       await look()
       return () => {
         listeners.delete(onChange)
