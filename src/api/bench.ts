@@ -41,6 +41,8 @@ export interface Imported {
   readonly samples: number
   readonly duration_s: number
   readonly interval_s: number
+  /** Every sample comes at the usual step. */
+  readonly even: boolean
   readonly origin: Origin
   readonly hasVoltage: boolean
   readonly flaws: readonly (Flaw & { readonly at_s: number | null })[]

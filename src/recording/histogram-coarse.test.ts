@@ -19,9 +19,11 @@ test('no time is lost, and each value lies in its bin or, near an edge, in the n
       fc.array(value, { minLength: 1, maxLength: 50 }),
       fc.integer({ min: 1, max: 20 }),
       (values, per) => {
-        const { edges_A, duration_s, notAbove_s } = coarseHistogram(histogramOf(values), per)
+        const { edges_A, duration_s, charge_C, notAbove_s } = coarseHistogram(histogramOf(values), per)
         expect(notAbove_s).toBe(0)
         expect(duration_s.reduce((a, b) => a + b, 0)).toBeCloseTo(values.length, 9)
+        const sum_C = values.reduce((a, b) => a + b, 0)
+        expect(Math.abs(charge_C.reduce((a, b) => a + b, 0) / sum_C - 1)).toBeLessThan(0.009)
         for (const x of values) {
           const near = edges_A.findIndex((edge, k) => edge <= 1.017 * x && x <= 1.017 * edges_A[k + 1])
           expect(duration_s[near] + (duration_s[near + 1] ?? 0)).toBeGreaterThan(0)
@@ -37,5 +39,10 @@ test('edges are whole steps of a decade; zero and what flows back stand apart', 
   expect(edges_A.map((edge) => Math.round(Math.log10(edge)))).toEqual([-3, -2, -1, 0])
   expect(duration_s).toEqual([2, 0, 1])
   expect(notAbove_s).toBe(2)
-  expect(coarseHistogram(histogramOf([0]), 12)).toEqual({ edges_A: [], duration_s: [], notAbove_s: 1 })
+  expect(coarseHistogram(histogramOf([0]), 12)).toEqual({
+    edges_A: [],
+    duration_s: [],
+    charge_C: [],
+    notAbove_s: 1,
+  })
 })

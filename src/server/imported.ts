@@ -5,7 +5,8 @@ import { samplesOfRecording } from '../recording/states-samples.ts'
 import type { OpenRecording } from '../store/recording-folder.ts'
 
 export function importedOf(file: string, recording: OpenRecording): Imported {
-  const { samples, duration_s, interval_s, origin, hasVoltage, flaws, flawTotals, notes } = recording.header
+  const { samples, duration_s, interval_s, even, origin, hasVoltage, flaws, flawTotals, notes } =
+    recording.header
   const { min_A, max_A } = spanStatistics(recording)
   const { time_s } = samplesOfRecording(recording)
   return {
@@ -13,6 +14,7 @@ export function importedOf(file: string, recording: OpenRecording): Imported {
     samples,
     duration_s,
     interval_s,
+    even,
     origin,
     hasVoltage,
     flaws: flaws.map((flaw) => ({

@@ -1,6 +1,6 @@
 /** A figure: the drawing, a caption in sentences, the numbers behind it, and both to take away as SVG and CSV. */
 import { type ReactNode, useId, useRef } from 'react'
-import { saveCsv, saveSvg } from './save.ts'
+import { saveAs, saveCsv, saveSvg } from './save.ts'
 
 export interface FigureTable {
   readonly head: readonly string[]
@@ -15,14 +15,19 @@ export interface FigureFrameProps {
   readonly table: FigureTable
   /** Whatever is drawn; its first `<svg>` is what is saved. */
   readonly children: ReactNode
+  /** Where what is shown is no SVG: the same, drawn as one that stands alone. */
+  readonly asSvg?: () => string
   /** Beside the title: choices of what is drawn. */
   readonly controls?: ReactNode
 }
 
-export function FigureFrame({ name, title, caption, table, children, controls }: FigureFrameProps) {
+export function FigureFrame({ name, title, caption, table, children, asSvg, controls }: FigureFrameProps) {
   const drawing = useRef<HTMLDivElement>(null)
   const titled = useId()
-  const svg = () => drawing.current?.querySelector('svg') ?? null
+  const save = () => {
+    if (asSvg === undefined) saveSvg(drawing.current?.querySelector('svg') ?? null, name)
+    else saveAs(`${name}.svg`, asSvg(), 'image/svg+xml')
+  }
   return (
     <figure className="figure" aria-labelledby={titled}>
       <div className="figure-head">
@@ -38,7 +43,7 @@ export function FigureFrame({ name, title, caption, table, children, controls }:
           <summary>The numbers</summary>
           <NumbersTable {...table} label={title} />
         </details>
-        <button type="button" className="quiet" onClick={() => saveSvg(svg(), name)}>
+        <button type="button" className="quiet" onClick={save}>
           Save drawing (SVG)
         </button>
         <button type="button" className="quiet" onClick={() => saveCsv(table, name)}>
