@@ -1,5 +1,5 @@
 /**
- * Import of a CSV recording against pandas, and how long any zoom or span of a long recording takes. Run it with
+ * Import of a CSV recording against pandas, and how long any zoom or span of a long recording takes. Build, then run
  * `tsx benchmarks/recording.ts [--samples 50000000] [--rounds 3]`; ours and theirs take turns on the same file, in a
  * process each, so that neither gains from the other's warm-up.
  */
@@ -15,7 +15,6 @@ import { spanHistogram, spanQuantiles } from '../src/recording/distribution.ts'
 import { BLOCK_SAMPLES } from '../src/recording/recording.ts'
 import { type Span, spanStatistics } from '../src/recording/span.ts'
 import { viewAt } from '../src/recording/view.ts'
-import { importRecording } from '../src/store/import-recording.ts'
 import { FolderSink, type OpenRecording, openRecording } from '../src/store/recording-folder.ts'
 
 const INTERVAL_s = 2e-5
@@ -67,22 +66,13 @@ function pandasSeconds(path: string): number | null {
   return null
 }
 
-/** Seconds of one import, and the largest memory of the process that did it. */
+/** Seconds of one import by the built package, as users have it, and the most memory of the process that did it. */
 function ourImport(path: string, folder: string): { seconds: number; memory_MB: number } {
-  const self = fileURLToPath(import.meta.url)
-  const args = ['--import', 'tsx', self, '--import-only', path, '--folder', folder]
+  const args = [fileURLToPath(new URL('import-once.mjs', import.meta.url)), path, folder]
   const [seconds, memory_MB] = execFileSync(process.execPath, args, { encoding: 'utf8' })
     .split(' ')
     .map(Number)
   return { seconds, memory_MB }
-}
-
-async function importOnly(path: string, folder: string): Promise<void> {
-  const start = performance.now()
-  const { recording } = await importRecording(path, folder)
-  const seconds = (performance.now() - start) / 1000
-  recording.close()
-  console.log(`${seconds} ${process.resourceUsage().maxRSS / 1024}`)
 }
 
 /** A recording written straight into a folder, without a source. */
@@ -177,15 +167,11 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
       samples: { type: 'string', default: '50000000' },
       long: { type: 'string', default: '100000000' },
       rounds: { type: 'string', default: '3' },
-      'import-only': { type: 'string' },
-      folder: { type: 'string' },
     },
   })
-  if (values['import-only'] && values.folder) await importOnly(values['import-only'], values.folder)
-  else
-    await recordingBench({
-      samples: Number(values.samples),
-      longSamples: Number(values.long),
-      rounds: Number(values.rounds),
-    })
+  await recordingBench({
+    samples: Number(values.samples),
+    longSamples: Number(values.long),
+    rounds: Number(values.rounds),
+  })
 }

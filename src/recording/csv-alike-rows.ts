@@ -43,15 +43,14 @@ const ORIGIN = 3
 
 export class AlikeRows {
   private readonly plan: RowPlan
-  private readonly values: Float64Array
+  /** Of the latest row, in the order of `ROLES`, with one place more for what is not wanted. */
+  private readonly values = new Float64Array(ROLES.length + 1)
   private readonly places: Int32Array
   private readonly scales: Float64Array
 
-  /** `values` gets the latest row, in the order of `ROLES` and with one place more for what is not wanted. */
-  constructor(plan: RowPlan, values: Float64Array) {
+  constructor(plan: RowPlan) {
     const columns = Math.max(...plan.columns.map((column) => column.index)) + 1
     this.plan = plan
-    this.values = values
     this.places = new Int32Array(columns * STRIDE)
     this.scales = new Float64Array(columns * STRIDE)
   }

@@ -7,3 +7,4 @@ export const PLUS = 43
 export const MINUS = 45
 export const POINT = 46
 export const SLASH = 47
+export const E_LOW = 101

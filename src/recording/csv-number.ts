@@ -3,11 +3,10 @@
  * exact doubles, and one multiplication or division rounds once (Clinger 1990); anything longer goes through a string.
  */
 
-import { MINUS, PLUS, POINT } from './csv-byte-codes.ts'
+import { E_LOW, MINUS, PLUS, POINT } from './csv-byte-codes.ts'
 
 export const POWERS_OF_TEN = Float64Array.from({ length: 23 }, (_, k) => Number(`1e${k}`))
 
-const E_LOW = 101
 const E_HIGH = 69
 const decoder = new TextDecoder('latin1')
 

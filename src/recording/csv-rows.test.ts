@@ -34,19 +34,30 @@ interface Look {
   readonly whole: number
   readonly decimals: number | null
   readonly before: string
+  readonly exponent: number | null
 }
 const look = fc.record({
-  whole: fc.integer({ min: 0, max: 10 }),
-  decimals: fc.option(fc.integer({ min: 0, max: 11 })),
+  whole: fc.integer({ min: 0, max: 14 }),
+  decimals: fc.option(fc.integer({ min: 0, max: 12 })),
   before: fc.constantFrom('', '', '', '-', ' ', '  -'),
+  exponent: fc.option(fc.integer({ min: -25, max: 12 }), { freq: 3 }),
 })
 const digits = (random: () => number, count: number) =>
   Array.from({ length: count }, () => Math.floor(random() * 10)).join('')
 
-function written({ whole, decimals, before }: Look, random: () => number): string {
+interface Written {
+  readonly text: string
+  /** What it says, times 10^shift. */
+  readonly value: (shift: number) => number
+}
+
+function written({ whole, decimals, before, exponent }: Look, random: () => number): Written {
   const sign = random() < 0.1 ? '-' : before
-  if (decimals === null) return sign + digits(random, whole || 1)
-  return `${sign}${digits(random, whole || (decimals === 0 ? 1 : 0))}.${digits(random, decimals)}`
+  const tail = decimals === null ? '' : `.${digits(random, decimals)}`
+  const mantissa = sign + digits(random, whole || (decimals ? 0 : 1)) + tail
+  const power =
+    exponent === null ? '' : `e${exponent < 0 ? '-' : '+'}${String(Math.abs(exponent)).padStart(2, '0')}`
+  return { text: mantissa + power, value: (shift) => Number(`${mantissa}e${(exponent ?? 0) + shift}`) }
 }
 
 const format = fc.record({
@@ -85,7 +96,7 @@ test('every number is the double that Number() reads, whatever its neighbours lo
       const lines = texts.map((pair) =>
         [
           ...(beside ? [beside] : []),
-          ...pair.map((text) => text.replace('.', mark)),
+          ...pair.map(({ text }) => text.replace('.', mark)),
           ...(after ? [after] : []),
         ]
           .join(separator)
@@ -93,9 +104,9 @@ test('every number is the double that Number() reads, whatever its neighbours lo
       )
       const rows = rowsOf(latin1(lines.join('')), plan)
       expect(rows).toMatchObject({ count: texts.length, lines: texts.length, damagedLines: 0 })
-      expect([...rows.time_s!.subarray(0, rows.count)]).toEqual(texts.map(([time]) => Number(time)))
+      expect([...rows.time_s!.subarray(0, rows.count)]).toEqual(texts.map(([time]) => time.value(0)))
       expect([...rows.current_A.subarray(0, rows.count)]).toEqual(
-        texts.map(([, current]) => Math.fround(Number(`${current}e${shift}`))),
+        texts.map(([, current]) => Math.fround(current.value(shift))),
       )
     }),
     { seed: 7, numRuns: 400 },
