@@ -49,6 +49,7 @@ export function editorIn(parent: HTMLElement, text: string, onText: (text: strin
         EditorView.contentAttributes.of({
           'aria-label': 'The text of the file',
           'aria-describedby': 'text-keys',
+          tabindex: '0',
         }),
         lineNumbers(),
         // Tab is left to the page: it leads on to the next control.

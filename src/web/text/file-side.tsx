@@ -69,12 +69,13 @@ export default function FileSide({ onClose }: { readonly onClose: () => void }) 
 function useLitField(editor: { readonly current: Editor | null }): void {
   const form = useForm()
   useEffect(() => {
-    const onFocus = ({ target }: FocusEvent) => {
-      const at = (target as HTMLElement).dataset.path
-      if (at === undefined || at === '') return editor.current?.light(null)
-      const value = form.valueAt(pathOf(at))
-      editor.current?.light(value.kind === 'absent' ? null : value.line)
+    const lightOf = (element: Element | null) => {
+      const at = element instanceof HTMLElement ? element.dataset.path : undefined
+      const value = at === undefined || at === '' ? null : form.valueAt(pathOf(at))
+      editor.current?.light(value === null || value.kind === 'absent' ? null : value.line)
     }
+    lightOf(document.activeElement)
+    const onFocus = ({ target }: FocusEvent) => lightOf(target as Element)
     document.addEventListener('focusin', onFocus)
     return () => document.removeEventListener('focusin', onFocus)
   }, [form, editor])
