@@ -194,6 +194,7 @@ describe('withEntry', () => {
     ['a list by numbers on one line', 'a:\n  - 1 h\n  - 2 h\n', '1 2 h', 'a: 1 2 h\n'],
     ['a text by nothing at all', 'a: 1\nb: 2\n', null, 'a: null\nb: 2\n'],
     ['a text by an empty list', 'a: 1\n', [], 'a: []\n'],
+    ['a text by none', 'a: 1\nb: 2\n', '', 'b: 2\n'],
     ['an anchored mapping', 'a: &x\n  b: 1\n', 'none', 'a: none\n'],
   ])('replaces %s', (_, before, value, after) => {
     expect(put(before, [], 'a', value)).toBe(after)
@@ -238,6 +239,12 @@ rest: 1 µA
     ['Windows line ends', 'x:\r\n  - a\r\n  - b\r\n  - c\r\n', 'x:\r\n  - c\r\n  - a\r\n  - b\r\n'],
   ])('moves the last to the front, with %s', (_, before, after) => {
     expect(textOf(withMovedItem(open(before), ['x'], 2, 0))).toBe(after)
+  })
+
+  it('takes blank lines along where a text would take them for its own', () => {
+    expect(textOf(withMovedItem(open('x:\n  - |+\n    a\n  - b\n\n  - c\n'), ['x'], 0, 1))).toBe(
+      'x:\n  - b\n\n  - |+\n    a\n  - c\n',
+    )
   })
 
   it('says why not', () => {

@@ -22,10 +22,11 @@ export const withoutEntry = (document: OutpostDocument, path: Path): Edited =>
 
 /**
  * `value` as `key` of the mapping at `path`, which is made where it is missing; what stands under that key gives way.
- * Written as its neighbours are, where the format has it.
+ * Written as its neighbours are, where the format has it. An empty text takes the entry out.
  */
 export function withEntry(document: OutpostDocument, path: Path, key: string, value: PlainData): Edited {
   const at = [...path, key]
+  if (value === '') return withoutEntry(document, at)
   return editedInLongForm(document, at, (open, data) => {
     if (isSeq(wayTo(open, path).node)) throw new NotEditable('a list stands there, not a mapping')
     return put(open, at, withoutBlanks(value), data)
