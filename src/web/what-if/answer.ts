@@ -12,15 +12,21 @@ import type { Answer, Question, Sentence } from './messages.ts'
 
 const RUNS = 200
 
+/** A look at the outlook so far costs a few milliseconds: it is taken only where it will be told. */
+export interface Portion {
+  readonly isWhole: boolean
+  readonly look: () => Answer
+}
+
 /**
- * First `read`, then after each portion of runs a `forecast`. `runsNow` says how many runs to play before the next look;
- * whoever drives the generator leaves off when a newer question has come.
+ * First what was read, then after each portion of runs a look at the outlook. `runsNow` says how many runs to play before
+ * the next; whoever drives the generator leaves off when a newer question has come.
  */
 export function* answersTo(
   question: Question,
   memory: WhatIfMemory,
   runsNow: () => number,
-): Generator<Answer> {
+): Generator<Answer | Portion> {
   const { id, text, files, variant, seed, calendarYear } = question
   const wanted: string[] = []
   const read = readOutpost(text, {
@@ -61,23 +67,21 @@ export function* answersTo(
     aims,
   }
   const playing = whatIf(outpost, choices, memory)
+  const forecastNow = () =>
+    forecastOf(design, {
+      file: question.file,
+      outlook: playing.outlook(),
+      replay: null,
+      warnings: read.warnings.filter((each) => each.variant === null || each.variant === variant),
+      outpost,
+      weatherYear,
+      isMoved: false,
+      counted: { calendarYear, stepsPerHour: 1 },
+    })
   while (playing.played < playing.runs) {
     playing.play(runsNow())
-    yield {
-      id,
-      kind: 'forecast',
-      isWhole: playing.played === playing.runs,
-      forecast: forecastOf(design, {
-        file: question.file,
-        outlook: playing.outlook(),
-        replay: null,
-        warnings: read.warnings.filter((each) => each.variant === null || each.variant === variant),
-        outpost,
-        weatherYear,
-        isMoved: false,
-        counted: { calendarYear, stepsPerHour: 1 },
-      }),
-    }
+    const isWhole = playing.played === playing.runs
+    yield { isWhole, look: () => ({ id, kind: 'forecast', isWhole, forecast: forecastNow() }) }
   }
 }
 

@@ -44,13 +44,13 @@ function drive(question: Question): void {
       const { done, value } = answers.next()
       if (done) return
       const now = performance.now()
-      if (value.kind !== 'forecast') say(value)
+      if ('kind' in value) say(value)
       else {
         const took = Math.max(now - portion, 0.5)
         runs = Math.max(1, Math.round((runs * PORTION_MS) / took))
         if (value.isWhole || now - told > TOLD_MS) {
           told = now
-          say(value)
+          say(value.look())
         }
       }
       queue.port2.postMessage(null)
