@@ -1,5 +1,7 @@
 /** Where the work is kept, and what the tool does not answer for. */
+import { useState } from 'react'
 import { useFolder } from '../draft/folder.ts'
+import { useRoute } from '../route.ts'
 import { useAnswers } from '../verdict/answers.ts'
 
 export function FrameFoot() {
@@ -17,6 +19,7 @@ export function FrameFoot() {
           </ul>
         </section>
       )}
+      <ViewLink />
       {folder.is === 'there' && (
         <p>
           {folder.folder.isScratch
@@ -27,5 +30,26 @@ export function FrameFoot() {
         </p>
       )}
     </footer>
+  )
+}
+
+/** Page, file, variant and whatever the page keeps stand in the address. */
+function ViewLink() {
+  const route = useRoute()
+  const [copied, setCopied] = useState<string | null>(null)
+  const address = location.href
+  const copy = () => {
+    navigator.clipboard.writeText(address).then(
+      () => setCopied(address),
+      () => prompt('This address leads to what you see:', address),
+    )
+  }
+  return (
+    <p data-page={route.page}>
+      <button type="button" className="quiet" onClick={copy}>
+        Copy a link to this view
+      </button>{' '}
+      {copied === address && <span role="status">Copied.</span>}
+    </p>
   )
 }
