@@ -183,6 +183,12 @@ describe('overwinter serve', () => {
     expect(err).toContain(why)
   })
 
+  it('is not what a mistyped command does', () => {
+    const { code, err } = overwinterIn(folder, 'forcast', 'hut.outpost.yaml')
+    expect([code, err]).toEqual([2, expect.stringContaining('there is no command "forcast"')])
+    expect(overwinterIn(folder, 'serve', '--help').out).toMatch(/^Usage: overwinter serve \[options\]\n/)
+  })
+
   it('outside this machine answers only to whoever shows the token', async () => {
     const bench = await workbench([...quiet, '--host', '0.0.0.0', '--token', 'a-token-of-my-own'])
     const { port, search } = new URL(bench.address)

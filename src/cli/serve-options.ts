@@ -4,6 +4,9 @@ import { type Command, InvalidArgumentError } from 'commander'
 export function addServeCommand(root: Command): void {
   root
     .command('serve', { isDefault: true })
+    // Whatever is no command comes here; the workbench is told by options only.
+    .argument('[words...]')
+    .usage('[options]')
     .description('open the workbench in the browser, on the outposts of a folder; also without a command')
     .option('--folder <folder>', 'the folder (default: this one, or the examples where it has no outposts)')
     .option('--examples', 'open a copy of the examples')
@@ -16,7 +19,10 @@ export function addServeCommand(root: Command): void {
     .option('--token [text]', 'ask everyone for this token, or for one that is made')
     .option('--no-open', 'do not open a browser')
     .addHelpText('after', '\nExample:\n  overwinter serve --folder firmware/outposts --no-open')
-    .action(async (options) => (await import('./serve-command.ts')).serveCommand(options))
+    .action(async ([word], options, command: Command) => {
+      if (word !== undefined) command.error(`error: there is no command "${word}"`)
+      await (await import('./serve-command.ts')).serveCommand(options)
+    })
 }
 
 function port(text: string): number {
