@@ -89,11 +89,15 @@ export function inSteps(
   rows: readonly ExpectedWakes[],
   step_s: number,
 ): Plan {
-  const even = rows.map(({ below_V, hysteresis_V, wakesPerDay }) => ({
+  // Written out, so that the rows too have the shape of all others.
+  const even = rows.map(({ below_V, hysteresis_V, wakesPerDay, missedPerDay, reportsPerDay }) => ({
     below_V,
     hysteresis_V,
     wakesPerStep: (wakesPerDay * step_s) / SECONDS_PER_DAY,
     pattern: null,
+    wakesPerDay,
+    missedPerDay,
+    reportsPerDay,
   }))
   return inOneShape({ ...plan, ...stepping(pack, step_s), rows: even })
 }

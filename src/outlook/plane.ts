@@ -8,7 +8,7 @@ import type { DayShapes } from '../sky/day-shape.ts'
 import { erbsDaily } from '../sky/diffuse-split.ts'
 import { dailyExtraterrestrial_J_m2, extraterrestrialNormal_W_m2 } from '../sky/extraterrestrial.ts'
 import { isSunHidden, skyViewFactor } from '../sky/horizon.ts'
-import { planeNormal, sunDirection } from '../sky/incidence.ts'
+import { type Direction, planeNormal, sunDirection } from '../sky/incidence.ts'
 import type { Place } from '../sky/place.ts'
 import { cosZenith, solarAzimuth_deg } from '../sky/sun-angles.ts'
 import { declination_deg } from '../sky/sun-day.ts'
@@ -37,11 +37,20 @@ export interface Plane {
 export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
   const { tilt_deg, azimuth_deg, horizon } = place
   const { up, south, west, ...overhead } = overheadOf(place, shapes)
-  const normal = planeNormal(tilt_deg, azimuth_deg)
+  const facing = incidences(planeNormal(tilt_deg, azimuth_deg), up, south, west)
+  return { ...overhead, facing, dome: skyViewFactor(horizon, tilt_deg, azimuth_deg), ground: 0 }
+}
+
+function incidences(
+  normal: Direction,
+  up: Float64Array,
+  south: Float64Array,
+  west: Float64Array,
+): Float64Array {
   const facing = new Float64Array(up.length)
   for (let i = 0; i < facing.length; i++)
     facing[i] = Math.max(normal.up * up[i] + normal.south * south[i] + normal.west * west[i], 0)
-  return { ...overhead, facing, dome: skyViewFactor(horizon, tilt_deg, azimuth_deg), ground: 0 }
+  return facing
 }
 
 /** What every plane at a place shares, and the way to the sun: all 0 while it is down or behind the horizon. */

@@ -40,6 +40,18 @@ export interface Fall {
   restHeld: boolean
 }
 
+/**
+ * A class only for the compiler's sake: copies of one literal of whole numbers keep the shape of whole numbers, and each
+ * that is then given a fraction throws the step function's machine code away.
+ */
+class NoFall implements Fall {
+  head = 1
+  temperature_C = 20
+  fade = 0
+  state = 1
+  restHeld = false
+}
+
 export function initialState(plan: Plan): State {
   return {
     available_C: plan.available * plan.initialCharge_C,
@@ -59,7 +71,7 @@ export function initialState(plan: Plan): State {
     margin_V: Infinity,
     lowestState: 1,
     wentDownAt: -1,
-    fall: { head: 1, temperature_C: 20, fade: 0, state: 1, restHeld: false },
+    fall: new NoFall(),
   }
 }
 
@@ -67,4 +79,11 @@ export function initialState(plan: Plan): State {
 export function imbalance_C(plan: Plan, state: State): number {
   const losses = state.coulombicLoss_C + state.selfLoss_C + state.fadeLoss_C
   return plan.initialCharge_C + state.in_C - state.out_C - losses - state.charge_C
+}
+
+/** Another state, as `from` stands. */
+export function copyOf(plan: Plan, from: State): State {
+  const state = initialState(plan)
+  const fall = Object.assign(state.fall, from.fall)
+  return Object.assign(state, from, { fall })
 }

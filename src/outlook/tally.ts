@@ -17,21 +17,21 @@ export const MARGIN_BINS = 600
 export const MARGIN_STEP_V = 0.01
 export const MARGIN_LOW_V = -1
 
-const emptyCounts = {
-  runs: 0,
-  winters: 0,
-  survived: 0,
+/** A class for the same reason as `NoFall` in state.ts. */
+export class Counts {
+  runs = 0
+  winters = 0
+  survived = 0
   /** Sums over runs of survived², survived · winters and winters²: how alike the winters of one run are. */
-  survivedSquared: 0,
-  survivedWinters: 0,
-  wintersSquared: 0,
+  survivedSquared = 0
+  survivedWinters = 0
+  wintersSquared = 0
   /** Reports and hours; of a cell that is not charged, until its first death. */
-  reports: 0,
-  missedReports: 0,
-  hours: 0,
-  downHours: 0,
+  reports = 0
+  missedReports = 0
+  hours = 0
+  downHours = 0
 }
-export type Counts = typeof emptyCounts
 
 export interface Grids {
   /** Runs by the day of their first death; the last entry holds those that never died. */
@@ -71,7 +71,7 @@ export function emptyTally(years: number, budgetParts: number): Tally {
   const days = years * DAYS
   return {
     years,
-    counts: { ...emptyCounts },
+    counts: new Counts(),
     grids: {
       lifeByDay: new Uint32Array(days + 1),
       wornByDay: new Uint32Array(days + 1),

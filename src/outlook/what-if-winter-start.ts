@@ -8,39 +8,46 @@ import { DAYS } from '../sky/calendar.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import { inSteps } from './compile.ts'
 import { inOneShape, type Plan } from './plan.ts'
-import { initialState } from './state.ts'
+import { copyOf, initialState } from './state.ts'
 import { advance } from './step.ts'
 import { WEEKS, type WinterSky } from './what-if-winter-sky.ts'
 
 const WEEK_s = (DAYS * 86_400) / WEEKS
 const LAST_DAYS = 14
 
-/** Called with a number of years, never fewer than before: charge and age of the cell after them. */
+export interface YearsBefore {
+  /** Share of the capacity lost after so many years; never fewer than were asked for before. */
+  fadeAfter(years: number): number
+  /** The plan of a winter that begins after so many years, its cell as they leave it; years as above. */
+  planAfter(years: number): Plan
+}
+
 export function yearsBefore(
   plan: Plan,
   { supply }: Outpost<number>,
   rows: readonly ExpectedWakes[],
   { light, air, weekLight, weekAir }: WinterSky,
-): (years: number) => Begun {
+): YearsBefore {
   const weekly = inSteps(plan, supply.pack, rows, WEEK_s)
-  const even = inSteps(plan, supply.pack, rows, plan.step_s)
-  const weeks = initialState(plan)
-  const last = Math.round((LAST_DAYS / DAYS) * light.length)
+  const state = initialState(plan)
   let played = 0
-  return (years) => {
-    for (; played < years; played++) advance(weekly, weeks, weekLight, weekAir, 0)
-    // A small pack is emptied and filled within a week, of which the week's step knows nothing: the end is played finely.
-    const end = { ...weeks, fall: { ...weeks.fall } }
-    advance(even, end, Float64Array.from(light.slice(-last)), Float64Array.from(air.slice(-last)), 0)
-    return { charge_C: end.charge_C, fade: end.fade }
+  const play = (years: number) => {
+    for (; played < years; played++) advance(weekly, state, weekLight, weekAir, 0)
+  }
+  return {
+    fadeAfter(years) {
+      play(years)
+      return state.fade
+    },
+    planAfter(years) {
+      if (years === 0) return plan
+      play(years)
+      // A small pack is emptied and filled within a week, of which a week's step knows nothing: the end is played finely.
+      const even = inSteps(plan, supply.pack, rows, plan.step_s)
+      const end = copyOf(plan, state)
+      const steps = Math.round((LAST_DAYS / DAYS) * light.length)
+      advance(even, end, Float64Array.from(light.slice(-steps)), Float64Array.from(air.slice(-steps)), 0)
+      return inOneShape({ ...plan, initialCharge_C: end.charge_C, initialFade: end.fade })
+    },
   }
 }
-
-export interface Begun {
-  readonly charge_C: number
-  readonly fade: number
-}
-
-/** The plan with the cell as it stands after those years. */
-export const beginningAt = (plan: Plan, { charge_C, fade }: Begun): Plan =>
-  inOneShape({ ...plan, initialCharge_C: charge_C, initialFade: fade })

@@ -12,7 +12,7 @@ import { DailyWalk } from './walk.ts'
 import type { Drawn, Pace, WhatIfChoices } from './what-if.ts'
 import type { WhatIfMemory } from './what-if-memory.ts'
 import { recordedWinter } from './what-if-winter-sky.ts'
-import { beginningAt, yearsBefore } from './what-if-winter-start.ts'
+import { yearsBefore } from './what-if-winter-start.ts'
 
 /** The fractional part of its multiples fills 0..1 evenly, however many there are (Weyl 1916). */
 const GOLDEN = (Math.sqrt(5) - 1) / 2
@@ -38,8 +38,9 @@ export function winterPace(outpost: Outpost, choices: WhatIfChoices, memory: Wha
       const before = yearsBefore(plan, design, rows, winter)
       // A run ends with its flash: later years there are none.
       const year = Math.floor(((run * GOLDEN) % 1) * Math.min(years, Math.ceil(flashLife_days / DAYS)))
-      const begun = year === 0 ? plan : beginningAt(plan, before(year))
-      if (aims.years !== null) countWear(aims.years, before(Math.max(aims.years, year)).fade, flashLife_days)
+      const begun = before.planAfter(year)
+      if (aims.years !== null)
+        countWear(aims.years, before.fadeAfter(Math.max(aims.years, year)), flashLife_days)
       return {
         walk: new DailyWalk(begun, recordedWinter(winter, cutDay)),
         flashLife_days: flashLife_days - year * DAYS,
