@@ -23,6 +23,10 @@ const served = spawn(process.execPath, [MAIN, 'serve', '--examples', ...process.
 // A terminal sends Ctrl-C to both, and this process only waits for the other to end; whatever else comes to it alone.
 const comesToBoth = (signal) => signal === 'SIGINT' && process.stdin.isTTY === true
 for (const signal of SIGNALS) process.on(signal, () => comesToBoth(signal) || served.kill(signal))
+// npm passes no signal on through its shell: when both are gone, so is whoever wanted the workbench.
+const parent = process.ppid
+if (process.env.npm_lifecycle_event !== undefined)
+  setInterval(() => process.ppid !== parent && served.kill(), 500).unref()
 served.on('error', (error) => {
   console.error(`The workbench could not be started: ${error.message}`)
   process.exit(1)
