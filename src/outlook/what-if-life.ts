@@ -2,8 +2,8 @@
 import type { Outpost } from '../outpost/outpost.ts'
 import { atBest } from './draw.ts'
 import { judgedDays } from './ensemble.ts'
-import type { Pace, WhatIfChoices } from './what-if.ts'
 import type { WhatIfMemory } from './what-if-memory.ts'
+import type { Pace, WhatIfChoices } from './what-if-pace.ts'
 import { StrideWalk } from './what-if-stride-walk.ts'
 import { stridesOf } from './what-if-strides.ts'
 

@@ -5,32 +5,20 @@
  */
 import { stream } from '../numeric/random.ts'
 import type { Outpost } from '../outpost/outpost.ts'
-import { type ExpectedWakes, expectedWakes } from '../wake/expected-wakes.ts'
+import { expectedWakes } from '../wake/expected-wakes.ts'
 import { momentsOf } from '../wake/moments.ts'
-import type { AimContext } from './aims.ts'
 import { addBudget, dayBudget_C } from './budget.ts'
 import { compilePlan, type PanelTabler } from './compile.ts'
 import { drawn, probabilitiesOf } from './draw.ts'
-import {
-  type Ensemble,
-  ensembleOf,
-  flashLife_days,
-  judgedDays,
-  timesFor,
-  WEATHER_STREAM,
-} from './ensemble.ts'
+import { ensembleOf, flashLife_days, judgedDays, timesFor, WEATHER_STREAM } from './ensemble.ts'
 import type { Outlook } from './outlook.ts'
-import type { Plan } from './plan.ts'
 import { playRun } from './run.ts'
-import { type Asked, summarise } from './summary.ts'
-import { emptyTally, type Tally } from './tally.ts'
-import type { Walk } from './walk.ts'
+import { summarise } from './summary.ts'
+import { emptyTally } from './tally.ts'
 import { lifePace } from './what-if-life.ts'
 import type { WhatIfMemory } from './what-if-memory.ts'
+import type { WhatIfChoices } from './what-if-pace.ts'
 import { winterPace } from './what-if-winter.ts'
-
-export type WhatIfChoices = Pick<Ensemble, 'runs' | 'years' | 'seed' | 'cutDay' | 'calendarYear'> &
-  Pick<Asked, 'title'>
 
 export interface WhatIf {
   readonly runs: number
@@ -39,25 +27,6 @@ export interface WhatIf {
   play(runs: number): void
   /** Of the runs played so far; at least one. */
   outlook(): Outlook
-}
-
-/** A drawn design as one run plays it. */
-export interface Drawn {
-  readonly run: number
-  readonly design: Outpost<number>
-  readonly rows: readonly ExpectedWakes[]
-  readonly plan: Plan
-  readonly flashLife_days: number
-}
-
-/** One of the two ways of playing a run in haste. */
-export interface Pace {
-  /** Years of each run, and the steps in which its wakes are counted. */
-  readonly years: number
-  readonly stepsPerHour: number
-  walk(run: Drawn): { readonly walk: Walk; readonly flashLife_days: number }
-  /** Where runs of this kind are too short to see whether aims of years are kept. */
-  bounds(tally: Tally): Pick<AimContext, 'bounds'>
 }
 
 /** Of a plan's costly tables one node in so many is worked out. */

@@ -10,11 +10,13 @@ import { forecastOf } from '../../report/forecast-of.ts'
 import { yearCut } from '../../sky/year-cut.ts'
 import type { Answer, Question, Sentence } from './messages.ts'
 
+/** So many at least; more where an aim needs them to be answered. */
 const RUNS = 200
 
 /** A look at the outlook so far costs a few milliseconds: it is taken only where it will be told. */
 export interface Portion {
-  readonly isWhole: boolean
+  /** Runs still to play. */
+  readonly left: number
   readonly look: () => Answer
 }
 
@@ -55,16 +57,15 @@ export function* answersTo(
   }
   if (!read.ok || design === undefined) return
   const { outpost, weatherYear } = design
-  const { place, aims } = outpost
-  const { years } = usualSize(outpost)
+  const { place } = outpost
+  const usual = usualSize(outpost)
   const choices = {
-    runs: RUNS,
-    years,
+    runs: Math.max(RUNS, usual.runs),
+    years: usual.years,
     seed,
     cutDay: yearCut(place.latitude_deg, place.climate.clearness),
     calendarYear,
     title: variant === null ? outpost.title : `${outpost.title}: ${variant}`,
-    aims,
   }
   const playing = whatIf(outpost, choices, memory)
   const forecastNow = () =>
@@ -80,8 +81,8 @@ export function* answersTo(
     })
   while (playing.played < playing.runs) {
     playing.play(runsNow())
-    const isWhole = playing.played === playing.runs
-    yield { isWhole, look: () => ({ id, kind: 'forecast', isWhole, forecast: forecastNow() }) }
+    const left = playing.runs - playing.played
+    yield { left, look: () => ({ id, kind: 'forecast', isWhole: left === 0, forecast: forecastNow() }) }
   }
 }
 

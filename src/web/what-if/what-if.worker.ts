@@ -3,15 +3,18 @@ import { WhatIfMemory } from '../../outlook/what-if-memory.ts'
 import { answersTo, writtenFrom } from './answer.ts'
 import type { Answer, Question, Sentence } from './messages.ts'
 
-/** The first look at the outlook comes with so many runs, the last with all. */
-const FIRST_RUNS = 40
 /** So long is played before it is looked whether a newer question has come. */
-const PORTION_MS = 25
-/** Looks in between are told so far apart. */
+const PORTION_MS = 15
+/** The outlook is told for the first time after so long, then so far apart, and when it is whole. */
+const FIRST_MS = 45
 const TOLD_MS = 120
+/** What would be whole within so long is not told before. */
+const NEARLY_MS = 30
 
 const memory = new WhatIfMemory()
 let newest = 0
+/** How fast the last portion went. */
+let runsPer_ms = 0.5
 
 const say = (answer: Answer) => self.postMessage(answer)
 
@@ -31,25 +34,25 @@ function broken(id: number, error: unknown): void {
 
 /** Runs are played in portions, with a turn for messages after each. */
 function drive(question: Question): void {
-  let runs = FIRST_RUNS
-  let portion = performance.now()
+  let runs = 0
+  let began = performance.now()
+  let tellAt = began + FIRST_MS
   const answers = answersTo(question, memory, () => {
-    portion = performance.now()
+    runs = Math.max(1, Math.round(runsPer_ms * PORTION_MS))
+    began = performance.now()
     return runs
   })
-  let told = Number.NEGATIVE_INFINITY
   const turn = () => {
     if (newest !== question.id) return
     try {
       const { done, value } = answers.next()
       if (done) return
-      const now = performance.now()
       if ('kind' in value) say(value)
       else {
-        const took = Math.max(now - portion, 0.5)
-        runs = Math.max(1, Math.round((runs * PORTION_MS) / took))
-        if (value.isWhole || now - told > TOLD_MS) {
-          told = now
+        const now = performance.now()
+        runsPer_ms = runs / Math.max(now - began, 0.5)
+        if (value.left === 0 || (now > tellAt && value.left > runsPer_ms * NEARLY_MS)) {
+          tellAt = now + TOLD_MS
           say(value.look())
         }
       }
