@@ -5,6 +5,7 @@ import { keepInStep, open, redo, undo, useOpened } from './draft/keeper.ts'
 import { FrameFoot } from './frame/frame-foot.tsx'
 import { FrameHead } from './frame/frame-head.tsx'
 import { Notices } from './frame/notices.tsx'
+import { PageGuard } from './frame/page-guard.tsx'
 import { PageNav } from './frame/page-nav.tsx'
 import { VerdictBar } from './frame/verdict-bar.tsx'
 import { Waiting } from './frame/waiting.tsx'
@@ -62,14 +63,16 @@ export function App() {
           {NEEDS_FILE.has(page) && !isOpen ? (
             <NothingOpen />
           ) : (
-            <Suspense fallback={<Waiting what="the page" />}>
-              <Page />
-            </Suspense>
+            <PageGuard key={page} title={PAGE_TITLES[page]}>
+              <Suspense fallback={<Waiting what="the page" />}>
+                <Page />
+              </Suspense>
+            </PageGuard>
           )}
         </main>
         {isTextShown && isOpen && (
           <Suspense fallback={<Waiting what="the text" />}>
-            <FileSide onClose={() => setTextShown(false)} />
+            <FileSide />
           </Suspense>
         )}
       </div>

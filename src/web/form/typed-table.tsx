@@ -1,6 +1,6 @@
 /** A list of the file whose entries are mappings, as a table that one types into: rows are added, moved, taken away. */
 import './typed-table.css'
-import { type ReactNode, useId, useState } from 'react'
+import { type ReactNode, useId, useRef, useState } from 'react'
 import type { Path } from '../../outpost/file/diagnostic.ts'
 import type { PlainData } from '../../outpost/file/edit-render.ts'
 import { Choice, Field } from './field.tsx'
@@ -34,6 +34,7 @@ export interface TypedTableProps {
 export function TypedTable({ path, label, what, columns, blank, more }: TypedTableProps) {
   const form = useForm()
   const hint = useId()
+  const box = useRef<HTMLDivElement>(null)
   const [opened, setOpened] = useState<readonly number[]>([])
   const count = form.entriesAt(path).length
   const onAdd = (index: number) => {
@@ -49,13 +50,26 @@ export function TypedTable({ path, label, what, columns, blank, more }: TypedTab
     form.move(path, from, to, `moving ${nameAt(from)}`)
     setOpened(opened.map((each) => (each === from ? to : each === to ? from : each)))
   }
+  /** Once the page shows what a tool did: the focus follows its row, or stays where the row was. */
+  const focusRow = (index: number, sign: string) =>
+    requestAnimationFrame(() => {
+      const row = box.current?.querySelectorAll('tbody')[index]
+      const tool = row?.querySelector<HTMLElement>(`button[data-sign="${sign}"]:enabled`)
+      const field = row?.querySelector<HTMLElement>('input, select')
+      const add = box.current?.querySelector<HTMLElement>('.buttons button')
+      ;(tool ?? field ?? add)?.focus()
+    })
+  const onMoveTool = (from: number, to: number, sign: string) => {
+    onMove(from, to)
+    focusRow(to, sign)
+  }
   const nameAt = (index: number): string => {
     const value = form.valueAt([...path, index, columns[0].key])
     return value.kind === 'text' && value.text !== '' ? value.text : `${what} ${index + 1}`
   }
   const total = columns.reduce((sum, { width }) => sum + width, 0)
   return (
-    <div className="typed-table">
+    <div className="typed-table" ref={box}>
       {count > 0 && (
         <table className="typed" aria-label={label} aria-describedby={hint}>
           <colgroup>
@@ -112,19 +126,22 @@ export function TypedTable({ path, label, what, columns, blank, more }: TypedTab
                     sign="↑"
                     name={`Move ${nameAt(index)} up`}
                     isOff={index === 0}
-                    on={() => onMove(index, index - 1)}
+                    on={() => onMoveTool(index, index - 1, '↑')}
                   />
                   <Tool
                     sign="↓"
                     name={`Move ${nameAt(index)} down`}
                     isOff={index === count - 1}
-                    on={() => onMove(index, index + 1)}
+                    on={() => onMoveTool(index, index + 1, '↓')}
                   />
                   <Tool
                     sign="×"
                     name={`Take ${nameAt(index)} away`}
                     isOff={false}
-                    on={() => onRemove(index)}
+                    on={() => {
+                      onRemove(index)
+                      focusRow(Math.min(index, count - 2), '×')
+                    }}
                   />
                 </td>
               </tr>
@@ -178,7 +195,15 @@ interface ToolProps {
 
 function Tool({ sign, name, isOff, on }: ToolProps) {
   return (
-    <button type="button" className="quiet" aria-label={name} title={name} disabled={isOff} onClick={on}>
+    <button
+      type="button"
+      className="quiet"
+      aria-label={name}
+      title={name}
+      data-sign={sign}
+      disabled={isOff}
+      onClick={on}
+    >
       {sign}
     </button>
   )

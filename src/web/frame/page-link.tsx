@@ -1,6 +1,7 @@
 /** A link within the workbench: a real address, followed without loading the page anew. */
 import type { MouseEvent, ReactNode } from 'react'
-import { addressOf, go, type Route, routeTo } from '../route.ts'
+import { addressOf, type Route, routeTo } from '../route.ts'
+import { turnPage } from './turn-page.ts'
 
 export interface PageLinkProps {
   readonly to: Partial<Route>
@@ -13,9 +14,7 @@ export function PageLink({ to, children, className, isCurrent }: PageLinkProps) 
   const follow = (event: MouseEvent) => {
     if (event.ctrlKey || event.metaKey || event.shiftKey || event.button !== 0) return
     event.preventDefault()
-    go(to)
-    document.getElementById('content')?.focus({ preventScroll: true })
-    scrollTo({ top: 0 })
+    turnPage(to)
   }
   return (
     <a

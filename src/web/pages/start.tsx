@@ -1,8 +1,9 @@
 /** The Start page: one sentence with blanks, at once how long it lasts, and one press that makes it an outpost file. */
 import { useId, useState } from 'react'
 import { lookAtFolder, useFolder } from '../draft/folder.ts'
+import { turnPage } from '../frame/turn-page.ts'
 import { localised, quantityShown } from '../look/shown.ts'
-import { go, useRoute } from '../route.ts'
+import { useRoute } from '../route.ts'
 import { save } from '../server/ask.ts'
 import { BlankField } from '../start/blank-field.tsx'
 import { answersOf, type Blank, blanksOf, fileNameFor, setBlank } from '../start/blanks.ts'
@@ -105,7 +106,7 @@ function MakeIt({ text, title, onTitle }: MakeItProps) {
       const answer = await save({ file, text, before: null })
       if ('version' in answer) {
         await lookAtFolder()
-        go({ page: 'wake', file, variant: null, more: {} })
+        turnPage({ page: 'wake', file, variant: null, more: {} })
       } else {
         await lookAtFolder()
         setWhy(`${file} is there already. It is left as it is; press again for a free name.`)
