@@ -57,6 +57,8 @@ for (const module of output.modules) {
     } else if (dependency.coreModule) {
       if (!table[from].packages.includes('node'))
         problems.push(`${module.source}: ${from}/ may not import Node's own ${dependency.module}`)
+    } else if (to.endsWith('.css')) {
+      // Style sheets lie beside what they dress.
     } else if (
       !table[from].packages.some(
         (name) => dependency.module === name || dependency.module.startsWith(`${name}/`),

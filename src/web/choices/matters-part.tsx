@@ -1,9 +1,9 @@
 /** Which numbers to measure better, and which parts to mend first. */
+import type { Answers } from '../../api/work.ts'
 import type { InputMatter, MendMatter } from '../../decisions/matters.ts'
 import type { Estimate } from '../../numeric/sobol-indices.ts'
 import { lifeInWords } from '../../outlook/verdict.ts'
 import { mattersInWords } from '../../report/matters.ts'
-import type { MattersReport } from '../../workbench/matters.ts'
 import { FigureFrame } from '../figure/figure-frame.tsx'
 import { useWidth } from '../figure/use-width.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
@@ -11,6 +11,8 @@ import { useWork } from '../server/work.ts'
 import { WorkPart } from './work-part.tsx'
 
 const MOST_ROWS = 12
+
+type MattersReport = Answers['matters']
 
 export function MattersPart() {
   const desk = useWork<'matters'>()

@@ -1,14 +1,16 @@
 /** What the firmware should do when light fails: intervals by battery voltage, beside the best fixed one and the ideal. */
 import { useId, useState } from 'react'
+import type { Answers } from '../../api/work.ts'
 import type { Rule } from '../../decisions/thrift.ts'
 import { formatQuantity } from '../../quantity/format.ts'
 import { thriftInWords } from '../../report/thrift.ts'
-import type { ThriftReport } from '../../workbench/thrift.ts'
 import { useForm } from '../form/form.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
 import { quantityFrom } from './quantity-from.ts'
 import { WorkPart } from './work-part.tsx'
+
+type ThriftReport = Answers['thrift']
 
 export function ThriftPart() {
   const desk = useWork<'thrift'>()

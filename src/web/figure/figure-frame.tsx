@@ -1,11 +1,7 @@
 /** A figure: the drawing, a caption in sentences, the numbers behind it, and both to take away as SVG and CSV. */
 import { type ReactNode, useId, useRef } from 'react'
+import type { FigureTable } from './figure-table.ts'
 import { saveAs, saveCsv, saveSvg } from './save.ts'
-
-export interface FigureTable {
-  readonly head: readonly string[]
-  readonly rows: readonly (readonly (string | number)[])[]
-}
 
 export interface FigureFrameProps {
   /** The name of files saved from it, in kebab case. */

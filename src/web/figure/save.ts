@@ -1,5 +1,5 @@
 /** A figure taken away: its drawing as an SVG that stands alone, its numbers as CSV (RFC 4180). */
-import type { FigureTable } from './figure-frame.tsx'
+import type { FigureTable } from './figure-table.ts'
 
 /** What a drawing takes from the page's style sheet. */
 const STYLES = [

@@ -1,5 +1,5 @@
 /** The numbers behind a fan. */
-import type { FigureTable } from '../figure/figure-frame.tsx'
+import type { FigureTable } from '../figure/figure-table.ts'
 import { shareShown } from '../look/shown.ts'
 import type { FanPoint } from './fan.tsx'
 

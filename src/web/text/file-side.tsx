@@ -8,7 +8,7 @@ import { useAnswers } from '../verdict/answers.ts'
 import { type Editor, editorIn } from './editor.ts'
 import './file-side.css'
 
-export default function FileSide({ onClose }: { readonly onClose: () => void }) {
+export default function FileSide() {
   const draft = useDraft()
   const { diagnostics, text: readText } = useAnswers()
   const parent = useRef<HTMLDivElement>(null)
@@ -36,9 +36,6 @@ export default function FileSide({ onClose }: { readonly onClose: () => void }) 
     <aside className="text-side" aria-label="The text of the file">
       <div className="text-head">
         <h2>{draft?.file}</h2>
-        <button type="button" className="quiet" onClick={onClose}>
-          Hide the text
-        </button>
       </div>
       <p className="hint" id="text-keys">
         Forms and text are one: change either. Tab leads out of the text, Ctrl+Z takes back.

@@ -1,5 +1,5 @@
 /** The wave in sentences and as a table. */
-import type { FigureTable } from '../figure/figure-frame.tsx'
+import type { FigureTable } from '../figure/figure-table.ts'
 import { numberShown, quantityShown, shareShown } from '../look/shown.ts'
 import type { WavePart, WaveStep } from './wave-parts.ts'
 
