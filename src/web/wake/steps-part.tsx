@@ -6,9 +6,9 @@ import { useForm } from '../form/form.ts'
 import { type Column, TypedTable } from '../form/typed-table.tsx'
 
 const COLUMNS: readonly Column[] = [
-  { key: 'name', head: 'step', width: 20 },
-  { key: 'for', head: 'for', width: 16 },
-  { key: 'draws', head: 'draws', width: 16 },
+  { key: 'name', head: 'step', width: 19 },
+  { key: 'for', head: 'for', width: 18 },
+  { key: 'draws', head: 'draws', width: 15 },
   { key: 'peak', head: 'peak', width: 17, placeholder: 'none' },
   { key: 'chance', head: 'chance', width: 8, placeholder: 'always' },
   { key: 'every', head: 'every', width: 7, placeholder: 'wake' },
@@ -26,7 +26,7 @@ export function StepsPart() {
       <h2 id="steps">The steps of a wake</h2>
       {(restarts || booted) && (
         <>
-          <h3>At each start, before the rest</h3>
+          <h3>First, at each start</h3>
           <Steps
             path={['wake', 'boot']}
             label="Boot steps"
