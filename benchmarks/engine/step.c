@@ -57,6 +57,9 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
   double in = 0, out = 0, coulombic = 0, self = 0, faded = 0, wakes_done = 0, missed = 0, down_steps = 0, deaths = 0;
   int down = 0;
   const long steps = (long)h->steps;
+  const double per_available_C = 1 / (h->available * h->capacity_C), per_ageing = 1 / h->resistance_ageing,
+               per_resistance_top_Ohm = 1 / h->resistance_top_Ohm, per_voltage_step_V = 1 / h->voltage_step_V,
+               per_step_s = 1 / h->step_s, per_give_s = 1 / h->give_s;
   for (long i = 0; i < steps; i++) {
     const double lit = light[i] * h->clean;
     const double temperature = air[i] + light[i] * h->enclosure_rise;
@@ -69,8 +72,8 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
     const double kept = row[2] + tf * (row[6] - row[2]);
     const double aged = row[3] + tf * (row[7] - row[3]);
 
-    const double capacity = h->capacity_C * (1 - fade);
-    const double head = y1 / (h->available * capacity);
+    const double per_whole = 1 / (1 - fade);
+    const double head = y1 * per_available_C * per_whole;
     const double depth = (1 - head) / usable;
     const double s = depth < 0 ? 1 : depth > 1 ? 0 : 1 - depth;
     const double place = s * (STATE_CELLS - 1e-9);
@@ -79,16 +82,16 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
     const double *node = by_state + 2 * p;
     const double open = node[0] + pf * (node[2] - node[0]) + h->open_V_per_K * (temperature - 20);
     const double resistance =
-        (node[1] + pf * (node[3] - node[1])) * stiffness * (1 + fade / h->resistance_ageing);
+        (node[1] + pf * (node[3] - node[1])) * stiffness * (1 + fade * per_ageing);
 
-    const double rung = RESISTANCE_CELLS * fmin(sqrt(resistance / h->resistance_top_Ohm), 1 - 1e-12);
+    const double rung = RESISTANCE_CELLS * fmin(sqrt(resistance * per_resistance_top_Ohm), 1 - 1e-12);
     const int r = (int)rung;
     const double rf = rung - r;
     const double *need = by_resistance + 2 * r;
     const double needed_awake = need[0] + rf * (need[2] - need[0]);
     const double needed_at_rest = need[1] + rf * (need[3] - need[1]);
 
-    const double volts = fmin(fmax((open - h->voltage_low_V) / h->voltage_step_V, 0), VOLTAGE_CELLS - 1e-9);
+    const double volts = fmin(fmax((open - h->voltage_low_V) * per_voltage_step_V, 0), VOLTAGE_CELLS - 1e-9);
     const int v = (int)volts;
     const double vf = volts - v;
     const double *load = by_voltage + 2 * v;
@@ -109,7 +112,7 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
       missed += wakes;
       down_steps++;
     } else {
-      load_A = rest_A + (wakes * extra_C) / h->step_s;
+      load_A = rest_A + wakes * extra_C * per_step_s;
       wakes_done += wakes;
     }
 
@@ -129,14 +132,14 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
     const double ahead = h->keep * y1 + h->share * q;
     double net_A = load_A - h->efficiency * charge_A;
     if (charge_A > 0) {
-      const double full = h->full_state * capacity;
-      const double least = fmax((q - full) / h->step_s, (ahead - h->available * full) / h->give_s);
+      const double full = h->full_state * h->capacity_C * (1 - fade);
+      const double least = fmax((q - full) * per_step_s, (ahead - h->available * full) * per_give_s);
       if (net_A < least) {
         net_A = fmin(least, load_A);
         charge_A = (load_A - net_A) / h->efficiency;
       }
     }
-    const double most = fmin(q / h->step_s, ahead / h->give_s);
+    const double most = fmin(q * per_step_s, ahead * per_give_s);
     if (net_A > most) {
       net_A = most;
       load_A = net_A + h->efficiency * charge_A;
@@ -149,7 +152,7 @@ static void play(const Header *h, const double *by_state, const double *by_tempe
 
     const double worn = fmin(aged + h->cycle_fade_per_C * load_A * h->step_s, MOST_FADE - fade);
     if (worn > 0) {
-      const double gone = worn / (1 - fade);
+      const double gone = worn * per_whole;
       faded += q * gone;
       q -= q * gone;
       y1 -= y1 * gone;

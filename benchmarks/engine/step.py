@@ -57,6 +57,9 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
     charged, out, coulombic, self_loss, faded, done, missed, down_steps, deaths = (np.zeros(runs) for _ in range(9))
     down = np.zeros(runs, dtype=bool)
     step_s, wakes = h["step_s"], h["wakes_per_step"]
+    per_available_C, per_ageing = 1 / (h["available"] * h["capacity_C"]), 1 / h["resistance_ageing"]
+    per_resistance_top_Ohm, per_voltage_step_V = 1 / h["resistance_top_Ohm"], 1 / h["voltage_step_V"]
+    per_step_s, per_give_s = 1 / step_s, 1 / h["give_s"]
     for i in range(int(h["steps"])):
         lit = light[i] * h["clean"]
         temperature = air[i] + light[i] * h["enclosure_rise"]
@@ -68,21 +71,21 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
         kept = between(by_temperature, 4, 2, t, tf)
         aged = between(by_temperature, 4, 3, t, tf)
 
-        capacity = h["capacity_C"] * (1 - fade)
-        head = y1 / (h["available"] * capacity)
+        per_whole = 1 / (1 - fade)
+        head = y1 * per_available_C * per_whole
         depth = (1 - head) / usable
         s = np.where(depth < 0, 1, np.where(depth > 1, 0, 1 - depth))
         place = s * (STATE_CELLS - 1e-9)
         p = place.astype(np.int64)
         pf = place - p
         opened = between(by_state, 2, 0, p, pf) + h["open_V_per_K"] * (temperature - 20)
-        resistance = between(by_state, 2, 1, p, pf) * stiffness * (1 + fade / h["resistance_ageing"])
+        resistance = between(by_state, 2, 1, p, pf) * stiffness * (1 + fade * per_ageing)
 
-        rung = RESISTANCE_CELLS * np.minimum(np.sqrt(resistance / h["resistance_top_Ohm"]), 1 - 1e-12)
+        rung = RESISTANCE_CELLS * np.minimum(np.sqrt(resistance * per_resistance_top_Ohm), 1 - 1e-12)
         r = rung.astype(np.int64)
         rf = rung - r
         awake, rest = between(by_resistance, 2, 0, r, rf), between(by_resistance, 2, 1, r, rf)
-        volts = np.clip((opened - h["voltage_low_V"]) / h["voltage_step_V"], 0, VOLTAGE_CELLS - 1e-9)
+        volts = np.clip((opened - h["voltage_low_V"]) * per_voltage_step_V, 0, VOLTAGE_CELLS - 1e-9)
         v = volts.astype(np.int64)
         vf = volts - v
         rest_A, extra_C = between(by_voltage, 2, 0, v, vf), between(by_voltage, 2, 1, v, vf)
@@ -92,7 +95,7 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
         rises = down & (s > 0) & (opened >= h["restart_V"]) & (opened >= needed)
         down = (down | falls) & ~rises
         deaths += falls
-        load_A = np.where(down, h["down_A"], rest_A + (wakes * extra_C) / step_s)
+        load_A = np.where(down, h["down_A"], rest_A + wakes * extra_C * per_step_s)
         missed += np.where(down, wakes, 0)
         down_steps += down
         done += np.where(down, 0, wakes)
@@ -112,12 +115,12 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
 
         ahead = h["keep"] * y1 + h["share"] * q
         net_A = load_A - h["efficiency"] * charge_A
-        full = h["full_state"] * capacity
-        least = np.maximum((q - full) / step_s, (ahead - h["available"] * full) / h["give_s"])
+        full = h["full_state"] * h["capacity_C"] * (1 - fade)
+        least = np.maximum((q - full) * per_step_s, (ahead - h["available"] * full) * per_give_s)
         over = (charge_A > 0) & (net_A < least)
         net_A = np.where(over, np.minimum(least, load_A), net_A)
         charge_A = np.where(over, (load_A - net_A) / h["efficiency"], charge_A)
-        most = np.minimum(q / step_s, ahead / h["give_s"])
+        most = np.minimum(q * per_step_s, ahead * per_give_s)
         short = net_A > most
         net_A = np.where(short, most, net_A)
         load_A = np.where(short, net_A + h["efficiency"] * charge_A, load_A)
@@ -128,7 +131,7 @@ def play(h, by_state, by_temperature, by_voltage, by_resistance, panel, light, a
         coulombic += (1 - h["efficiency"]) * charge_A * step_s
 
         worn = np.maximum(np.minimum(aged + h["cycle_fade_per_C"] * load_A * step_s, MOST_FADE - fade), 0)
-        gone = worn / (1 - fade)
+        gone = worn * per_whole
         faded += q * gone
         q = q - q * gone
         y1 = y1 - y1 * gone

@@ -20,15 +20,22 @@ const MOST_FADE = 0.95
  * plane in W/m², `air` the air temperature in °C, one value a step; they must be alike in length.
  */
 export function advance(plan: Plan, state: State, light: Float64Array, air: Float64Array, at: number): void {
-  const { byState, byTemperature, byVoltage, byResistance, charging, step_s, available, rows } = plan
-  let y1 = state.available_C
-  let q = state.charge_C
-  let fade = state.fade
-  let down = state.down
-  let row = state.row
+  const { byState, byTemperature, byVoltage, byResistance, charging, rows } = plan
+  const { step_s, available, keep, share, give_s, cycleFade_per_C, voltageLow_V } = plan
+  const { openCircuit_V_per_K, enclosureRise_K_m2_W } = plan
+  // A product takes a fraction of the time of a quotient, and each step waits for the one before.
+  const perAvailable_C = 1 / (available * plan.capacity_C)
+  const perAgeing = 1 / plan.resistanceAgeing
+  const perResistanceTop_Ohm = 1 / plan.resistanceTop_Ohm
+  const perVoltageStep_V = 1 / plan.voltageStep_V
+  const perStep_s = 1 / step_s
+  const perGive_s = 1 / give_s
+  // In locals, because a fraction that is kept in an object is put away anew at every change.
+  let { available_C: y1, charge_C: q, fade, down, row, wakes: woken, margin_V, lowestState } = state
+  let { in_C, out_C, selfLoss_C, coulombicLoss_C, fadeLoss_C } = state
   for (let i = 0; i < light.length; i++) {
     const lit = charging === null ? 0 : light[i] * charging.clean
-    const temperature = air[i] + light[i] * plan.enclosureRise_K_m2_W
+    const temperature = air[i] + light[i] * enclosureRise_K_m2_W
 
     const warmth = within(temperature - LOW_C, TEMPERATURE_CELLS - 1e-9)
     const t = warmth | 0
@@ -40,23 +47,20 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     const aged = byTemperature[t0 + 3] + tf * (byTemperature[t0 + 7] - byTemperature[t0 + 3])
 
     // State as the cold cell shows it: the same charge taken looks deeper where less can be taken out.
-    const capacity = plan.capacity_C * (1 - fade)
-    const head = y1 / (available * capacity)
+    const perWhole = 1 / (1 - fade)
+    const head = y1 * perAvailable_C * perWhole
     const depth = (1 - head) / usable
     const s = depth < 0 ? 1 : depth > 1 ? 0 : 1 - depth
     const place = s * (STATE_CELLS - 1e-9)
     const p = place | 0
     const pf = place - p
     const p0 = 2 * p
-    const open =
-      byState[p0] + pf * (byState[p0 + 2] - byState[p0]) + plan.openCircuit_V_per_K * (temperature - 20)
+    const open = byState[p0] + pf * (byState[p0 + 2] - byState[p0]) + openCircuit_V_per_K * (temperature - 20)
     const resistance =
-      (byState[p0 + 1] + pf * (byState[p0 + 3] - byState[p0 + 1])) *
-      stiffness *
-      (1 + fade / plan.resistanceAgeing)
+      (byState[p0 + 1] + pf * (byState[p0 + 3] - byState[p0 + 1])) * stiffness * (1 + fade * perAgeing)
 
     const rung = within(
-      RESISTANCE_CELLS * Math.sqrt(resistance / plan.resistanceTop_Ohm),
+      RESISTANCE_CELLS * Math.sqrt(resistance * perResistanceTop_Ohm),
       RESISTANCE_CELLS - 1e-9,
     )
     const r = rung | 0
@@ -65,7 +69,7 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     const neededAwake = byResistance[r0] + rf * (byResistance[r0 + 2] - byResistance[r0])
     const neededAtRest = byResistance[r0 + 1] + rf * (byResistance[r0 + 3] - byResistance[r0 + 1])
 
-    const volts = within((open - plan.voltageLow_V) / plan.voltageStep_V, VOLTAGE_CELLS - 1e-9)
+    const volts = within((open - voltageLow_V) * perVoltageStep_V, VOLTAGE_CELLS - 1e-9)
     const v = volts | 0
     const vf = volts - v
     const v0 = 2 * v
@@ -100,14 +104,14 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
       state.missedWakes += wakes
       state.downSteps++
     } else {
-      load_A = rest_A + (wakes * extra_C) / step_s
-      state.wakes += wakes
-      if (open - needed < state.margin_V) state.margin_V = open - needed
+      load_A = rest_A + wakes * extra_C * perStep_s
+      woken += wakes
+      if (open - needed < margin_V) margin_V = open - needed
     }
-    if (s < state.lowestState) state.lowestState = s
+    if (s < lowestState) lowestState = s
 
     const left = q * kept
-    state.selfLoss_C += q - left
+    selfLoss_C += q - left
     y1 *= kept
     q = left
 
@@ -125,31 +129,31 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
     }
 
     // Neither well may be filled past full, nor emptied past nothing, within the step.
-    const ahead = plan.keep * y1 + plan.share * q
+    const ahead = keep * y1 + share * q
     let net_A = load_A - efficiency * charge_A
     if (charge_A > 0 && charging !== null) {
-      const full = charging.fullState * capacity
-      const least = Math.max((q - full) / step_s, (ahead - available * full) / plan.give_s)
+      const full = charging.fullState * plan.capacity_C * (1 - fade)
+      const least = Math.max((q - full) * perStep_s, (ahead - available * full) * perGive_s)
       if (net_A < least) {
         net_A = Math.min(least, load_A)
         charge_A = (load_A - net_A) / efficiency
       }
     }
-    const most = Math.min(q / step_s, ahead / plan.give_s)
+    const most = Math.min(q * perStep_s, ahead * perGive_s)
     if (net_A > most) {
       net_A = most
       load_A = net_A + efficiency * charge_A
     }
-    y1 = ahead - plan.give_s * net_A
+    y1 = ahead - give_s * net_A
     q -= net_A * step_s
-    state.in_C += charge_A * step_s
-    state.out_C += load_A * step_s
-    state.coulombicLoss_C += (1 - efficiency) * charge_A * step_s
+    in_C += charge_A * step_s
+    out_C += load_A * step_s
+    coulombicLoss_C += (1 - efficiency) * charge_A * step_s
 
-    const worn = Math.min(aged + plan.cycleFade_per_C * load_A * step_s, MOST_FADE - fade)
+    const worn = Math.min(aged + cycleFade_per_C * load_A * step_s, MOST_FADE - fade)
     if (worn > 0) {
-      const gone = worn / (1 - fade)
-      state.fadeLoss_C += q * gone
+      const gone = worn * perWhole
+      fadeLoss_C += q * gone
       q -= q * gone
       y1 -= y1 * gone
       fade += worn
@@ -160,6 +164,14 @@ export function advance(plan: Plan, state: State, light: Float64Array, air: Floa
   state.fade = fade
   state.down = down
   state.row = row
+  state.wakes = woken
+  state.margin_V = margin_V
+  state.lowestState = lowestState
+  state.in_C = in_C
+  state.out_C = out_C
+  state.selfLoss_C = selfLoss_C
+  state.coulombicLoss_C = coulombicLoss_C
+  state.fadeLoss_C = fadeLoss_C
 }
 
 /** `x` held to 0..top; a comparison each, where Math.min and Math.max also mind signed zeros and NaN. */
