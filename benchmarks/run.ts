@@ -22,6 +22,7 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
   },
   sizing: async () => (await import('./decisions.ts')).sizingBench,
   matters: async () => (await import('./sensitivity.ts')).mattersBench,
+  workbench: async () => (await import('./workbench.ts')).benchWorkbench,
   thrift: async () => (await import('./sensitivity.ts')).thriftBench,
 }
 
@@ -29,7 +30,10 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
 const built = spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], {
   stdio: 'inherit',
 })
-if (built.status !== 0) process.exit(1)
+const pages = spawnSync(process.execPath, ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error'], {
+  stdio: 'inherit',
+})
+if (built.status !== 0 || pages.status !== 0) process.exit(1)
 const wanted = process.argv.slice(2)
 const unknown = wanted.filter((part) => !(part in PARTS))
 if (unknown.length > 0) {

@@ -18,6 +18,7 @@ export interface Workbench {
   readonly strangers: ReadonlySet<string>
   /** What pages complained of: errors of scripts, refused by the content-security policy, and so on. */
   readonly complaints: readonly string[]
+  readonly serverPid: () => number
   readonly stopServer: () => Promise<void>
   /** On the port that it had. */
   readonly startServer: () => Promise<void>
@@ -65,6 +66,7 @@ export async function openWorkbench({
       await page.goto(url + address)
       return page
     },
+    serverPid: () => server.child.pid ?? 0,
     async stopServer() {
       await stopped(server.child)
     },

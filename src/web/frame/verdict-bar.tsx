@@ -3,11 +3,15 @@ import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useAnswers } from '../verdict/answers.ts'
 
 export function VerdictBar() {
-  const { forecast, isCurrent, diagnostics, progress, broken } = useAnswers()
+  const { forecast, isCurrent, isWhole, diagnostics, progress, broken } = useAnswers()
   const errors = diagnostics.filter(({ severity }) => severity === 'error')
   const [first] = errors
   return (
-    <section className={`verdict ${isCurrent ? '' : 'is-stale'}`} aria-label="Verdict">
+    <section
+      className={`verdict ${isCurrent ? '' : 'is-stale'}`}
+      aria-label="Verdict"
+      data-whole={isCurrent && isWhole}
+    >
       <p className="verdict-words" aria-live="polite" data-current={isCurrent}>
         {forecast !== null ? localised(forecast.outlook.verdict) : first === undefined ? 'Reckoning …' : ''}
       </p>

@@ -25,6 +25,8 @@ export interface Answers {
   readonly from: 'what-if' | 'server'
   /** The forecast is of this very text. */
   readonly isCurrent: boolean
+  /** All its runs are played. */
+  readonly isWhole: boolean
   /** The server's ensemble: how far it is, 0..1; null when none is under way. */
   readonly progress: number | null
   readonly broken: string | null
@@ -40,6 +42,7 @@ const NONE: Answers = {
   forecast: null,
   from: 'what-if',
   isCurrent: false,
+  isWhole: false,
   progress: null,
   broken: null,
 }
@@ -67,7 +70,7 @@ worker.onmessage = ({ data }: MessageEvent<Answer>) => {
       return answers.set((now) =>
         now.isCurrent && now.from === 'server'
           ? now
-          : { ...now, forecast: data.forecast, from: 'what-if', isCurrent: true },
+          : { ...now, forecast: data.forecast, from: 'what-if', isCurrent: true, isWhole: data.isWhole },
       )
     case 'broken':
       return answers.set((now) => ({ ...now, broken: data.why }))
@@ -135,7 +138,14 @@ async function play({ id, file, text, variant, seed }: Question): Promise<void> 
       },
     )
     if (isLatest())
-      answers.set((now) => ({ ...now, forecast, from: 'server', isCurrent: true, progress: null }))
+      answers.set((now) => ({
+        ...now,
+        forecast,
+        from: 'server',
+        isCurrent: true,
+        isWhole: true,
+        progress: null,
+      }))
   } catch {
     // The what-if stands; a server that is gone is told by the frame of the page.
     if (isLatest()) answers.set((now) => ({ ...now, progress: null }))
