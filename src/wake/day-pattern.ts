@@ -22,9 +22,9 @@ export function dayPattern(
   const work_s = mean(law, (d) => d)
   let wakes = 0
   let scheduled = 0
+  const between = withEvents(0, work_s, events_per_s)
   for (let i = 0; i < pattern.length; i++) {
-    if (pattern[i] === 0 && events_per_s === 0) continue
-    const merged = withEvents(pattern[i] / step_s, work_s, events_per_s)
+    const merged = pattern[i] === 0 ? between : withEvents(pattern[i] / step_s, work_s, events_per_s)
     pattern[i] = merged.perSecond * step_s
     wakes += pattern[i]
     scheduled += merged.done * step_s
