@@ -18,19 +18,33 @@ export interface SkySource {
 }
 
 /** Weather drawn day by day. */
-export function drawnSky(generator: Generator, shapes: DayShapes, plane: Plane): SkySource {
-  const path = new WeatherPath(generator)
-  const { warmth } = shapes
-  return {
-    stepsPerHour: plane.stepsPerHour,
-    start: (stream) => path.start(stream),
-    day(day, light, air) {
-      path.nextDay(day)
-      dayOnPlane(plane, day, path.clearness, light)
-      const first = day * air.length
-      for (let step = 0; step < air.length; step++)
-        air[step] = path.meanTemperature_C + path.range_K * warmth[first + step]
-    },
+export const drawnSky = (generator: Generator, shapes: DayShapes, plane: Plane): SkySource =>
+  new DrawnSky(generator, shapes, plane)
+
+class DrawnSky implements SkySource {
+  readonly stepsPerHour: number
+  private readonly path: WeatherPath
+  private readonly warmth: Float64Array
+  private readonly plane: Plane
+
+  constructor(generator: Generator, shapes: DayShapes, plane: Plane) {
+    this.stepsPerHour = plane.stepsPerHour
+    this.path = new WeatherPath(generator)
+    this.warmth = shapes.warmth
+    this.plane = plane
+  }
+
+  start(stream: Stream): void {
+    this.path.start(stream)
+  }
+
+  day(day: number, light: Float64Array, air: Float64Array): void {
+    const { path, warmth } = this
+    path.nextDay(day)
+    dayOnPlane(this.plane, day, path.clearness, light)
+    const { meanTemperature_C, range_K } = path
+    for (let step = 0, i = day * air.length; step < air.length; step++, i++)
+      air[step] = meanTemperature_C + range_K * warmth[i]
   }
 }
 
