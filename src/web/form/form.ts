@@ -52,7 +52,7 @@ function formOf(document: OutpostDocument): Form {
     addEntry: (path, key, entry) =>
       change((now) => withEntry(now, path, key, entry), `adding ${pathText([...path, key])}`),
     addItem: (path, index, entry) =>
-      change((now) => withItem(now, path, index, entry), `adding to ${pathText(path)}`),
+      change((now) => withItem(now, path, index, entry), `adding ${pathText([...path, index])}`),
     remove: (path, what) => change((now) => withoutEntry(now, path), what),
     move: (path, from, to, what) => change((now) => withMovedItem(now, path, from, to), what),
     inOneStep: (what, edits) => change((now) => inTurn(now, edits), what),

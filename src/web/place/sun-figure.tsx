@@ -10,6 +10,7 @@ import { useWidth } from '../figure/use-width.ts'
 import { useForm } from '../form/form.ts'
 import { dayShown, numberShown } from '../look/shown.ts'
 import { type SkylinePoint, skylineEdits, skylineOf } from './skyline-edits.ts'
+import { focusPoint, isRemoving, pointAfterKey } from './skyline-keys.ts'
 import { type SunAt, type SunPath, sunHours, sunPaths } from './sun-paths.ts'
 
 const WINDS: Readonly<Record<number, string>> = {
@@ -73,25 +74,16 @@ export function SunFigure({
   }
   const svgOf = (event: PointerEvent<Element>) => event.currentTarget.closest('svg') as SVGSVGElement
   const move = (from: SkylinePoint, to: { azimuth_deg: number; elevation_deg: number } | null) =>
-    form.inOneStep('the horizon', skylineEdits(from, to))
+    form.inOneStep(
+      to === null ? `taking the skyline's point at ${from.azimuth_deg}° away` : 'the horizon',
+      skylineEdits(from, to),
+    )
   const onKey = (event: KeyboardEvent, point: SkylinePoint) => {
-    if (event.key === 'Delete' || event.key === 'Backspace') {
-      event.preventDefault()
-      return move(point, null)
-    }
-    const step = {
-      ArrowUp: [0, 1],
-      ArrowDown: [0, -1],
-      ArrowRight: [5, 0],
-      ArrowLeft: [-5, 0],
-      PageUp: [0, 5],
-      PageDown: [0, -5],
-    }[event.key]
-    if (step === undefined) return
+    const to = pointAfterKey(event.key, point, written)
+    if (to === null && !isRemoving(event.key)) return
     event.preventDefault()
-    const azimuth_deg = (point.azimuth_deg + step[0] + 360) % 360
-    if (step[0] !== 0 && written.some((other) => other.azimuth_deg === azimuth_deg)) return
-    move(point, { azimuth_deg, elevation_deg: Math.min(90, Math.max(0, point.elevation_deg + step[1])) })
+    move(point, to)
+    focusPoint(event.currentTarget.closest('figure'), (to ?? point).azimuth_deg)
   }
   const add = () => {
     const centre = isSouth ? 0 : 180
@@ -99,7 +91,10 @@ export function SunFigure({
       .map((off) => (centre + off + 360) % 360)
       .find((azimuth) => written.every((point) => point.azimuth_deg !== azimuth))
     if (free === undefined) return
-    form.inOneStep('the horizon', skylineEdits(null, { azimuth_deg: free, elevation_deg: 10 }))
+    form.inOneStep(
+      `adding to the skyline at ${free}°`,
+      skylineEdits(null, { azimuth_deg: free, elevation_deg: 10 }),
+    )
   }
 
   return (
@@ -170,6 +165,7 @@ export function SunFigure({
             <circle
               key={written[index].key}
               className="handle skyline-point"
+              data-azimuth={point.azimuth_deg}
               cx={x(across(point.azimuth_deg))}
               cy={y(point.elevation_deg)}
               r={7}
