@@ -3,22 +3,18 @@
  * asked for meets exactly those (common random numbers). The weather of a run is made once and replayed; a cell is
  * compiled once a run, for all panels and intervals that go with it.
  */
-import { stream } from '../numeric/random.ts'
-import { compilePlan, type PanelTabler, tablePanel } from '../outlook/compile.ts'
+import { compilePlan, tablePanel } from '../outlook/compile.ts'
 import { drawn, probabilitiesOf } from '../outlook/draw.ts'
-import { flashLife_days, WEATHER_STREAM, wakesOf } from '../outlook/ensemble.ts'
-import type { Plan } from '../outlook/plan.ts'
-import { onGround, planeOf } from '../outlook/plane.ts'
-import { drawnSky } from '../outlook/sky-source.ts'
+import { flashLife_days, wakesOf } from '../outlook/ensemble.ts'
+import { inOneShape, type Plan } from '../outlook/plan.ts'
 import type { Outpost } from '../outpost/outpost.ts'
-import { DAYS } from '../sky/calendar.ts'
-import { dayShapes } from '../sky/day-shape.ts'
-import { prepareGenerator } from '../sky/generator.ts'
 import type { Pack, Panel } from '../supply/supply.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
-import { playWinters } from './play-winters.ts'
+import { playWinters, type WintersPlayed } from './play-winters.ts'
 import { remember } from './remember.ts'
+import { weatherOf } from './run-weather.ts'
 import { withInterval } from './sizing-axes.ts'
+import { isSteady, onlySaves, type Strain, SureSurvival } from './sure-survival.ts'
 
 /** A panel, or so many times one: a larger piece of the same glass gives more current at the same voltage. */
 export interface SizedPanel {
@@ -55,6 +51,8 @@ export interface Asked {
   readonly picks: readonly Picked[]
   readonly from: number
   readonly to: number
+  /** Only every so many-th of them: one thread's part. All of them where it is left out. */
+  readonly by?: number
 }
 
 /** How runs ended. Without a panel each run counts as one winter: the life that is aimed at. */
@@ -70,57 +68,56 @@ export const isRechargeable = ({ supply }: Pick<Outpost, 'supply'>): boolean =>
 
 /**
  * Plays runs of designs of this space: the counts are in the order of the picks, and are sums of whole numbers. What does
- * not change from run to run is worked out once and kept.
+ * not change from run to run is worked out once and kept, and a run that is sure to survive is not played.
  */
 export function playerOf(space: DesignSpace): (asked: Asked) => Survived[] {
-  const { outpost, years, seed, stepsPerHour, cutDay } = space
-  const shapes = dayShapes(outpost.place, stepsPerHour)
-  const generator = prepareGenerator(outpost.place.climate)
-  const days = Math.round(years * DAYS)
+  const { outpost, years, stepsPerHour, cutDay } = space
   const perDay = 24 * stepsPerHour
-  const light = new Float64Array(days * perDay)
-  const air = new Float64Array(days * perDay)
-  const plane = remember(planeOf, ({ tilt_deg, azimuth_deg }) => `${tilt_deg} ${azimuth_deg}`, PLANES_KEPT)
-  const tabler = remember(tablePanel, (...given) => JSON.stringify(given))
-  const planOf = planner(space, tabler)
   const rechargeable = isRechargeable(outpost)
-  return ({ picks, from, to }) => {
+  const weatherIn = weatherOf(space)
+  const { strainOf, planOf } = planner(space)
+  const sure = new SureSurvival()
+  return ({ picks, from, to, by = 1 }) => {
     const counts = picks.map(() => NONE)
-    for (let run = from; run < to; run++) {
-      makeWeather(run)
-      for (const [i, pick] of picks.entries()) {
-        const { plan, lasts_days } = planOf(run, pick)
-        const played = playWinters(plan, { light, air, perDay, cutDay, flashLife_days: lasts_days })
-        const { winters, survived } = rechargeable
-          ? played
-          : { winters: 1, survived: played.neverDown ? 1 : 0 }
-        counts[i] = together(counts[i], { runs: 1, winters, survived })
-      }
-    }
+    for (let run = from; run < to; run += by)
+      for (const [i, pick] of picks.entries()) counts[i] = together(counts[i], play(run, pick))
     return counts
   }
 
-  function makeWeather(run: number): void {
-    const { place } = drawn(outpost, probabilitiesOf(seed, run))
-    const sky = drawnSky(generator, shapes, onGround(plane(place, shapes), place))
-    sky.start(stream(seed, run, WEATHER_STREAM))
-    for (let day = 0; day < days; day++) {
-      const steps = [day * perDay, (day + 1) * perDay] as const
-      sky.day((cutDay + day) % DAYS, light.subarray(...steps), air.subarray(...steps))
+  function play(run: number, pick: Picked): Survived {
+    const strain = strainOf(run, pick)
+    const saves = onlySaves(strain.rows)
+    const known = sure.of(run, pick.pack, strain)
+    if (saves && known === 'survives') return countOf({ winters: years, survived: years, neverDown: true })
+    const plan = planOf(run, pick, strain.rows)
+    const endsWhenDown = plan.charging === null
+    const weather = { ...weatherIn(run), perDay, cutDay, flashLife_days: strain.lasts_days, endsWhenDown }
+    const slowsDown = plan.rows.length > 1
+    if (known === 'unknown' && saves && isSteady(plan)) {
+      const own = planOf(run, pick, strain.rows.slice(0, 1))
+      const played = playWinters(own, { ...weather, endsWhenDown: endsWhenDown || slowsDown })
+      sure.learn(run, pick.pack, strain, played.neverDown)
+      if (played.neverDown || !slowsDown) return countOf(played)
     }
+    return countOf(playWinters(plan, weather))
+  }
+
+  function countOf({ winters, survived, neverDown }: WintersPlayed): Survived {
+    return rechargeable
+      ? { runs: 1, winters, survived }
+      : { runs: 1, winters: 1, survived: neverDown ? 1 : 0 }
   }
 }
 
-/** A plane is drawn anew in each run, and every run comes up again for other designs; it takes a fifth of a megabyte. */
-const PLANES_KEPT = 200
 /** Enough for the frontier's cells through all runs of a first look that may pass; a plan is some ten kilobytes. */
 const PLANS_KEPT = 2000
 
 /** Plans of designs, each cell compiled once a run for every panel of one kind and every interval. */
-function planner(space: DesignSpace, tabler: PanelTabler) {
+function planner(space: DesignSpace) {
   const { outpost, seed } = space
   const step_s = 3600 / space.stepsPerHour
   const kinds = [...new Set(space.panels.map((sized) => sized?.panel ?? null))]
+  const tabler = remember(tablePanel, (...given) => JSON.stringify(given))
 
   const schedule = remember(
     (run: number, interval: number) => {
@@ -141,14 +138,23 @@ function planner(space: DesignSpace, tabler: PanelTabler) {
     PLANS_KEPT,
   )
 
-  return (run: number, { pack, panel, interval }: Picked): { plan: Plan; lasts_days: number } => {
-    const { rows, lasts_days } = schedule(run, interval)
-    const sized = space.panels[panel]
-    const plan = compiled(run, pack, kinds.indexOf(sized?.panel ?? null), rows)
-    const { charging } = plan
-    // What the panel gives is proportional to its size at any voltage, so the table of one serves all.
-    const converter = (charging?.converter ?? 1) * (sized?.times ?? 1)
-    return { plan: { ...plan, rows, charging: charging && { ...charging, converter } }, lasts_days }
+  return {
+    strainOf(run: number, { panel, interval }: Picked): Strain {
+      const sized = space.panels[panel]
+      return {
+        ...schedule(run, interval),
+        kind: kinds.indexOf(sized?.panel ?? null),
+        times: sized?.times ?? 1,
+      }
+    },
+    planOf(run: number, { pack, panel, interval }: Picked, rows: readonly ExpectedWakes[]): Plan {
+      const sized = space.panels[panel]
+      const plan = compiled(run, pack, kinds.indexOf(sized?.panel ?? null), schedule(run, interval).rows)
+      const { charging } = plan
+      // What the panel gives is proportional to its size at any voltage, so the table of one serves all.
+      const converter = (charging?.converter ?? 1) * (sized?.times ?? 1)
+      return inOneShape({ ...plan, rows, charging: charging && { ...charging, converter } })
+    },
   }
 }
 

@@ -54,7 +54,7 @@ function survives(capacity_C: number, times: number, lit: (hour: number) => bool
   const light = Float64Array.from({ length: DAYS * 24 }, (_, hour) => (lit(hour) ? 1000 : 0))
   const air = new Float64Array(DAYS * 24).fill(25)
   const larger = { ...plan, charging: { ...charging, converter: charging.converter * times } }
-  const weather = { light, air, perDay: 24, cutDay: 0, flashLife_days: Infinity }
+  const weather = { light, air, perDay: 24, cutDay: 0, flashLife_days: Infinity, endsWhenDown: false }
   return playWinters(larger, weather).neverDown
 }
 

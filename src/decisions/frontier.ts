@@ -42,6 +42,8 @@ function* smallestPanels(
     if (place === null) break
     found[i] = sizedOf(space, picks[place], evidence)
     from = place
+    // The shortest next: what survives it is sure to survive those between, and need not be played for them.
+    if (i === intervals.length - 1) yield* evidence.judge({ ...picks[place], interval: intervals[0] })
   }
   return found
 }

@@ -12,6 +12,8 @@ export interface WeatherPlayed {
   readonly cutDay: number
   /** After so many days the flash is worn out; Infinity where none wears. */
   readonly flashLife_days: number
+  /** The year in which it first goes down is the last. */
+  readonly endsWhenDown: boolean
 }
 
 export interface WintersPlayed {
@@ -23,10 +25,10 @@ export interface WintersPlayed {
 
 /**
  * Counts as `playRun` of the outlook does: a winter year counts as survived when all of it was played and the device was
- * never down in it. A plan without a charger is left at the end of the year in which it first goes down.
+ * never down in it.
  */
 export function playWinters(plan: Plan, weather: WeatherPlayed): WintersPlayed {
-  const { light, air, perDay, cutDay, flashLife_days } = weather
+  const { light, air, perDay, cutDay, flashLife_days, endsWhenDown } = weather
   const state = initialState(plan)
   const given = light.length / perDay
   const lasts = Math.min(given, Math.ceil(flashLife_days))
@@ -41,7 +43,7 @@ export function playWinters(plan: Plan, weather: WeatherPlayed): WintersPlayed {
     play(turns, ends, 0)
     winters++
     if (ends === begins + DAYS && state.downSteps === before) survived++
-    if (plan.charging === null && state.downSteps > 0) break
+    if (endsWhenDown && state.downSteps > 0) break
   }
   if (lasts < given && lasts % DAYS === 0) winters++
   return { winters, survived, neverDown: state.downSteps === 0 && lasts === given }

@@ -22,13 +22,18 @@ export interface Work<Problem, Task, Result> {
   readonly problem: Problem
   /** Prepares to do the same on this thread; called only where there are no others. */
   readonly here: () => (task: Task) => Result
+  /**
+   * Where threads remember what they have played: tasks of one lane go to one thread, in their order. Lanes are counted
+   * from 0; left out, whichever thread is free takes the next.
+   */
+  readonly laneOf?: (task: Task) => number
 }
 
 /** Threads load JavaScript only: unbuilt, as under a test runner, everything is done on this one. */
 const runsFromSource = import.meta.url.endsWith('.ts')
 
 export function crewFor<Problem, Task, Result>(
-  { worker, problem, here }: Work<Problem, Task, Result>,
+  { worker, problem, here, laneOf }: Work<Problem, Task, Result>,
   { threads, signal }: Pick<Playing, 'threads' | 'signal'>,
 ): Crew<Task, Result> {
   if (threads <= 1 || runsFromSource) {
@@ -46,19 +51,22 @@ export function crewFor<Problem, Task, Result>(
   }
   if (signal !== undefined) setMaxListeners(0, signal) // each waiting task listens
   // Idle threads are kept: what they have worked out, and learnt to run fast, serves the next tasks.
-  const pool = new Piscina({
-    filename: workerFile(worker),
-    minThreads: threads,
-    maxThreads: threads,
-    workerData: problem,
-  })
+  const poolOf = (size: number) =>
+    new Piscina({
+      filename: workerFile(worker),
+      minThreads: size,
+      maxThreads: size,
+      workerData: problem,
+    })
+  const pools = laneOf === undefined ? [poolOf(threads)] : Array.from({ length: threads }, () => poolOf(1))
+  const poolFor = (task: Task) => pools[(laneOf?.(task) ?? 0) % pools.length]
   return crewOf(
     async (tasks, use) => {
       const waiting = new Map<number, Result>()
       let next = 0
       await Promise.all(
         tasks.map(async (task, i) => {
-          waiting.set(i, await pool.run(task, { name: 'work', ...(signal ? { signal } : {}) }))
+          waiting.set(i, await poolFor(task).run(task, { name: 'work', ...(signal ? { signal } : {}) }))
           while (waiting.has(next)) {
             use(waiting.get(next) as Result)
             waiting.delete(next++)
@@ -66,7 +74,9 @@ export function crewFor<Problem, Task, Result>(
         }),
       )
     },
-    () => pool.destroy(),
+    async () => {
+      await Promise.all(pools.map((pool) => pool.destroy()))
+    },
   )
 }
 

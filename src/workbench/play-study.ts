@@ -7,6 +7,11 @@ import type { Playing } from './playing.ts'
 /** Runs that a thread takes at a time, of all designs of one question; counts are whole numbers, so any number will do. */
 const CHUNK_RUNS = 4
 
+/** A run is always played by the same thread, which remembers its weather and what it survived. */
+interface Part extends Asked {
+  readonly by: number
+}
+
 /**
  * The answer is the same for any number of threads. Progress counts runs of designs; a study asks for more as it learns,
  * so what is known of the whole grows too.
@@ -16,8 +21,13 @@ export async function playStudy<Result>(
   space: DesignSpace,
   playing: Playing,
 ): Promise<Result> {
-  const crew = crewFor<DesignSpace, Asked, Survived[]>(
-    { worker: 'decision-worker', problem: space, here: () => playerOf(space) },
+  const crew = crewFor<DesignSpace, Part, Survived[]>(
+    {
+      worker: 'decision-worker',
+      problem: space,
+      here: () => playerOf(space),
+      laneOf: ({ from, by }) => from % by,
+    },
     playing,
   )
   let done = 0
@@ -26,7 +36,7 @@ export async function playStudy<Result>(
     let step = study.next([])
     while (!step.done) {
       const shared = sharing(step.value)
-      const chunks = shared.map(chunksOf)
+      const chunks = shared.map((each) => partsOf(each, playing.threads))
       asked += step.value.reduce((sum, { picks, from, to }) => sum + picks.length * (to - from), 0)
       const counts = await crew.run(chunks.flat(), (result) => {
         done += result.reduce((sum, { runs }) => sum + runs, 0)
@@ -63,9 +73,10 @@ function sharing(asked: readonly Asked[]): Asked[] {
   return shared
 }
 
-function chunksOf({ picks, from, to }: Asked): Asked[] {
-  const chunks: Asked[] = []
-  for (let at = from; at < to; at += CHUNK_RUNS)
-    chunks.push({ picks, from: at, to: Math.min(at + CHUNK_RUNS, to) })
-  return chunks
+function partsOf({ picks, from, to }: Asked, threads: number): Part[] {
+  const parts: Part[] = []
+  for (let at = from; at < to; at += CHUNK_RUNS * threads)
+    for (let first = at; first < Math.min(at + threads, to); first++)
+      parts.push({ picks, from: first, to: Math.min(first + CHUNK_RUNS * threads, to), by: threads })
+  return parts
 }
