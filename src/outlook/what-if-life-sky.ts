@@ -1,6 +1,7 @@
 /**
  * A whole life's weather of each run, one row a stride: the air of its coldest hour, which decides whether the device holds
- * up, and the means, which decide what it takes.
+ * up, and two temperatures that stand for all its hours, which decide what goes: a standard deviation below their mean
+ * and one above, because cells lose charge and age faster than in proportion to warmth (Gauss-Hermite, two points).
  */
 import { stream } from '../numeric/random.ts'
 import { DAYS } from '../sky/calendar.ts'
@@ -23,8 +24,9 @@ export interface LifeSky {
   readonly coldest_C: Float32Array
   /** On which day of the stride that is, counted from 0. */
   readonly coldestDay: Uint8Array
-  readonly air_C: Float32Array
-  /** Mean on the plane of the panel, or of the enclosure's face where there is none. */
+  readonly cool_C: Float32Array
+  readonly warm_C: Float32Array
+  /** Mean over all hours, on the plane as the place has it. */
   readonly light_W_m2: Float32Array
 }
 
@@ -37,6 +39,9 @@ export class LifeSkies {
   private readonly dayLight_W_m2: Float64Array
   /** Coldest hour of each day of the year, in daily ranges about the day's mean. */
   private readonly coldest: Float64Array
+  /** Mean over the hours of each day, likewise, and of the square. */
+  private readonly warmth: Float64Array
+  private readonly warmthSquared: Float64Array
   private readonly known: LifeSky[] = []
 
   constructor(place: Place<number>, seed: number, cutDay: number, strides: Strides) {
@@ -46,9 +51,11 @@ export class LifeSkies {
     this.strides = strides
     this.generator = prepareGenerator(place.climate)
     this.dayLight_W_m2 = meanLight_W_m2(place, shapes)
-    this.coldest = Float64Array.from({ length: DAYS }, (_, day) =>
-      Math.min(...shapes.warmth.subarray(24 * day, 24 * day + 24)),
-    )
+    const byDay = (of: (hours: Float64Array) => number) =>
+      Float64Array.from({ length: DAYS }, (_, day) => of(shapes.warmth.subarray(24 * day, 24 * day + 24)))
+    this.coldest = byDay((hours) => Math.min(...hours))
+    this.warmth = byDay((hours) => hours.reduce((sum, hour) => sum + hour, 0) / 24)
+    this.warmthSquared = byDay((hours) => hours.reduce((sum, hour) => sum + hour * hour, 0) / 24)
   }
 
   /** At least the first `strides` of a run, as far as there are so many; plays further where it must. */
@@ -66,7 +73,8 @@ export class LifeSkies {
     path.start(stream(this.seed, run, WEATHER_STREAM))
     const coldest_C: number[] = []
     const coldestDay: number[] = []
-    const air_C: number[] = []
+    const cool_C: number[] = []
+    const warm_C: number[] = []
     const light_W_m2: number[] = []
     let day = 0
     for (const length of this.strides.days) {
@@ -74,13 +82,17 @@ export class LifeSkies {
       let coldest = Infinity
       let coldestAt = 0
       let air = 0
+      let airSquared = 0
       let light = 0
       for (let d = 0; d < length; d++, day++) {
         const ofYear = (this.cutDay + day) % DAYS
         path.nextDay(ofYear)
-        air += path.meanTemperature_C
-        light += this.lightOf(ofYear, path.clearness)
-        const low = path.meanTemperature_C + path.range_K * this.coldest[ofYear]
+        const { meanTemperature_C: mean, range_K: range, clearness } = path
+        air += mean + range * this.warmth[ofYear]
+        airSquared +=
+          mean * (mean + 2 * range * this.warmth[ofYear]) + range * range * this.warmthSquared[ofYear]
+        light += this.lightOf(ofYear, clearness)
+        const low = mean + range * this.coldest[ofYear]
         if (low < coldest) {
           coldest = low
           coldestAt = d
@@ -88,14 +100,18 @@ export class LifeSkies {
       }
       coldest_C.push(coldest)
       coldestDay.push(coldestAt)
-      air_C.push(air / length)
+      const mean = air / length
+      const deviation = Math.sqrt(Math.max(airSquared / length - mean * mean, 0))
+      cool_C.push(mean - deviation)
+      warm_C.push(mean + deviation)
       light_W_m2.push(light / length)
     }
     return {
-      strides: air_C.length,
+      strides: warm_C.length,
       coldest_C: Float32Array.from(coldest_C),
       coldestDay: Uint8Array.from(coldestDay),
-      air_C: Float32Array.from(air_C),
+      cool_C: Float32Array.from(cool_C),
+      warm_C: Float32Array.from(warm_C),
       light_W_m2: Float32Array.from(light_W_m2),
     }
   }

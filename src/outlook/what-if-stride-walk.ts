@@ -1,6 +1,6 @@
 /**
  * A life in strides of days: each is played as its coldest hour, in which the device either holds up or does not, and
- * the rest of it in one step. For cells that nothing charges, whose charge only falls.
+ * the rest of it in two steps, a cool and a warm one. For cells that nothing charges, whose charge only falls.
  */
 import type { Pack } from '../supply/supply.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
@@ -30,7 +30,7 @@ export class StrideWalk implements Walk {
   private readonly design: { readonly pack: Pack<number>; readonly rows: readonly ExpectedWakes[] }
   private readonly sky: StrideSky
   /** By days of the stride. */
-  private readonly rests: Plan[] = []
+  private readonly halves: Plan[] = []
   private readonly light = new Float64Array(1)
   private readonly air = new Float64Array(1)
   private next = 0
@@ -53,32 +53,32 @@ export class StrideWalk implements Walk {
     const weather = skies.of(run, i + 1)
     const deathsBefore = state.deaths
 
-    this.air[0] = weather.coldest_C[i]
-    this.light[0] = 0
-    const coldDown = this.step(this.plan, state) ? 1 : 0
+    const coldDown = this.step(this.plan, state, weather.coldest_C[i], 0)
     // What has run empty did so before the cold came.
     this.fell_days = state.deaths > deathsBefore && state.fall.state > 0 ? weather.coldestDay[i] : 0
-
-    this.air[0] = weather.air_C[i]
-    this.light[0] = weather.light_W_m2[i]
-    const restDown = this.step(this.restOf(days), state) ? 24 * days - 1 : 0
+    const half = this.halfOf(days)
+    const coolDown = this.step(half, state, weather.cool_C[i], 0)
+    const warmDown = this.step(half, state, weather.warm_C[i], 2 * weather.light_W_m2[i])
 
     this.light_J_m2 = weather.light_W_m2[i] * DAY_s
-    this.air_C = weather.air_C[i]
-    this.downHours = coldDown + restDown
+    this.air_C = (weather.cool_C[i] + weather.warm_C[i]) / 2
+    this.downHours = coldDown + coolDown + warmDown
     return days
   }
 
-  /** Whether it was down. */
-  private step(plan: Plan, state: State): boolean {
+  /** One step of `plan`; returns the hours for which it was down. */
+  private step(plan: Plan, state: State, air_C: number, light_W_m2: number): number {
     const before = state.downSteps
+    this.air[0] = air_C
+    this.light[0] = light_W_m2
     advance(plan, state, this.light, this.air, 0)
-    return state.downSteps > before
+    return state.downSteps > before ? plan.step_s / HOUR_s : 0
   }
 
-  private restOf(days: number): Plan {
+  /** Half of what a stride of so many days has beside its coldest hour. */
+  private halfOf(days: number): Plan {
     const { pack, rows } = this.design
-    this.rests[days] ??= inSteps(this.plan, pack, rows, days * DAY_s - HOUR_s)
-    return this.rests[days]
+    this.halves[days] ??= inSteps(this.plan, pack, rows, (days * DAY_s - HOUR_s) / 2)
+    return this.halves[days]
   }
 }

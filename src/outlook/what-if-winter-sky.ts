@@ -11,16 +11,16 @@ import { WEATHER_STREAM } from './ensemble.ts'
 import { onGround, planeOf } from './plane.ts'
 import { drawnSky, type SkySource } from './sky-source.ts'
 
-/** So many parts has a year when it is played in haste. */
-export const WEEKS = 52
+/** A year that only leads up to a winter is played in so many parts, a cool and a warm one of each fortnight. */
+export const PARTS = 52
 
 export interface WinterSky {
   /** From the cut on: W/m² on the panel's plane, and °C. */
   readonly light: Float32Array
   readonly air: Float32Array
-  /** Means over fifty-second parts of the year. */
-  readonly weekLight: Float64Array
-  readonly weekAir: Float64Array
+  /** The year in parts: cool and warm stand a standard deviation from the mean, and all the light is in the warm ones. */
+  readonly partLight: Float64Array
+  readonly partAir: Float64Array
 }
 
 export class WinterSkies {
@@ -71,18 +71,31 @@ export class WinterSkies {
         winter.air[day * perDay + step] = airSum / stepHours
       }
     }
-    return { ...winter, weekLight: weekMeans(winter.light), weekAir: weekMeans(winter.air) }
+    return { ...winter, ...inParts(winter) }
   }
 }
 
-function weekMeans(steps: Float32Array): Float64Array {
-  return Float64Array.from({ length: WEEKS }, (_, week) => {
-    const from = Math.round((week * steps.length) / WEEKS)
-    const to = Math.round(((week + 1) * steps.length) / WEEKS)
+function inParts({ light, air }: Pick<WinterSky, 'light' | 'air'>) {
+  const partLight = new Float64Array(PARTS)
+  const partAir = new Float64Array(PARTS)
+  for (let cool = 0; cool < PARTS; cool += 2) {
+    const from = Math.round((cool * air.length) / PARTS)
+    const to = Math.round(((cool + 2) * air.length) / PARTS)
+    let lightSum = 0
     let sum = 0
-    for (let i = from; i < to; i++) sum += steps[i]
-    return sum / (to - from)
-  })
+    let squares = 0
+    for (let i = from; i < to; i++) {
+      lightSum += light[i]
+      sum += air[i]
+      squares += air[i] * air[i]
+    }
+    const mean = sum / (to - from)
+    const deviation = Math.sqrt(Math.max(squares / (to - from) - mean * mean, 0))
+    partAir[cool] = mean - deviation
+    partAir[cool + 1] = mean + deviation
+    partLight[cool + 1] = (2 * lightSum) / (to - from)
+  }
+  return { partLight, partAir }
 }
 
 /** A winter again, as often as it is asked for. */

@@ -1,6 +1,6 @@
 /**
  * With what charge and of what age a device comes to the winter of a later year: the years before it are played in
- * weeks, under the weather of that same winter, and their last fortnight in the steps of the winter itself. Nothing of
+ * steps of a week, under the weather of that same winter, and their last fortnight in the steps of the winter itself. Nothing of
  * them is counted.
  */
 import type { Outpost } from '../outpost/outpost.ts'
@@ -10,9 +10,9 @@ import { inSteps } from './compile.ts'
 import { inOneShape, type Plan } from './plan.ts'
 import { copyOf, initialState } from './state.ts'
 import { advance } from './step.ts'
-import { WEEKS, type WinterSky } from './what-if-winter-sky.ts'
+import { PARTS, type WinterSky } from './what-if-winter-sky.ts'
 
-const WEEK_s = (DAYS * 86_400) / WEEKS
+const PART_s = (DAYS * 86_400) / PARTS
 const LAST_DAYS = 14
 
 export interface YearsBefore {
@@ -26,13 +26,13 @@ export function yearsBefore(
   plan: Plan,
   { supply }: Outpost<number>,
   rows: readonly ExpectedWakes[],
-  { light, air, weekLight, weekAir }: WinterSky,
+  { light, air, partLight, partAir }: WinterSky,
 ): YearsBefore {
-  const weekly = inSteps(plan, supply.pack, rows, WEEK_s)
+  const parts = inSteps(plan, supply.pack, rows, PART_s)
   const state = initialState(plan)
   let played = 0
   const play = (years: number) => {
-    for (; played < years; played++) advance(weekly, state, weekLight, weekAir, 0)
+    for (; played < years; played++) advance(parts, state, partLight, partAir, 0)
   }
   return {
     fadeAfter(years) {
