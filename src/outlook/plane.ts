@@ -36,10 +36,30 @@ export interface Plane {
 /** The plane on ground that reflects nothing; see `onGround`. `shapes` must be those of the place. */
 export function planeOf(place: Place<number>, shapes: DayShapes): Plane {
   const { tilt_deg, azimuth_deg, horizon } = place
-  const { up, south, west, ...overhead } = overheadOf(place, shapes)
-  const facing = incidences(planeNormal(tilt_deg, azimuth_deg), up, south, west)
-  return { ...overhead, facing, dome: skyViewFactor(horizon, tilt_deg, azimuth_deg), ground: 0 }
+  const overhead = overheadOf(place, shapes)
+  const { up, south, west } = overhead
+  return inOneShape(overhead, {
+    facing: incidences(planeNormal(tilt_deg, azimuth_deg), up, south, west),
+    dome: skyViewFactor(horizon, tilt_deg, azimuth_deg),
+    ground: 0,
+  })
 }
+
+type OfPlane = Pick<Plane, 'facing' | 'dome' | 'ground'>
+
+/** By one literal, as plans are: what comes from a spread has a shape of its own to the compiler. */
+const inOneShape = (overhead: Omit<Plane, keyof OfPlane>, { facing, dome, ground }: OfPlane): Plane => ({
+  stepsPerHour: overhead.stepsPerHour,
+  global_W_m2: overhead.global_W_m2,
+  diffuse_W_m2: overhead.diffuse_W_m2,
+  above_W_m2: overhead.above_W_m2,
+  cosZenith: overhead.cosZenith,
+  facing,
+  normal_W_m2: overhead.normal_W_m2,
+  sunset_deg: overhead.sunset_deg,
+  dome,
+  ground,
+})
 
 function incidences(
   normal: Direction,
@@ -54,7 +74,7 @@ function incidences(
 }
 
 /** What every plane at a place shares, and the way to the sun: all 0 while it is down or behind the horizon. */
-interface Overhead extends Omit<Plane, 'facing' | 'dome' | 'ground'> {
+interface Overhead extends Omit<Plane, keyof OfPlane> {
   readonly up: Float64Array
   readonly south: Float64Array
   readonly west: Float64Array
@@ -110,10 +130,12 @@ function overheadOf({ latitude_deg, horizon }: Place<number>, shapes: DayShapes)
 }
 
 /** The same plane with the ground's light; apart, so that a drawn albedo costs no new table. Duffie & Beckman 2.15.1. */
-export const onGround = (plane: Plane, { albedo, tilt_deg }: Place<number>): Plane => ({
-  ...plane,
-  ground: (albedo * (1 - Math.cos(tilt_deg * RAD_PER_DEG))) / 2,
-})
+export const onGround = (plane: Plane, { albedo, tilt_deg }: Place<number>): Plane =>
+  inOneShape(plane, {
+    facing: plane.facing,
+    dome: plane.dome,
+    ground: (albedo * (1 - Math.cos(tilt_deg * RAD_PER_DEG))) / 2,
+  })
 
 /** Writes the light on the plane (W/m²) of day 0..364 at a daily clearness into `light`, one value a step. */
 export function dayOnPlane(plane: Plane, day: number, clearness: number, light: Float64Array): void {
