@@ -15,6 +15,8 @@ export interface ReadAlready {
 const DIGITS = 3
 /** A stretch with so much of its time in one state is a stretch of that state. */
 const ONE_STATE = 0.98
+/** What sums of many holds leave in their last digits is no time. */
+const LEAST_MISSING = 1e-9
 /** Edges are known to a sample or so: a stretch may end a little outside of a wake and still be of it. */
 const EDGE_SAMPLES = 2
 
@@ -32,7 +34,8 @@ export function spanNote(span: SpanStatistics, read: ReadAlready | null): string
   const charge = chargeInWords({ charge_C, u_C })
   const energy = energy_J === null ? '' : `, ${formatQuantity(energy_J, 'energy', { digits: DIGITS })}`
   const share = read === null ? '' : shareInWords(span, read.reading)
-  const unknown = missing_s > 0 ? `; ${duration(missing_s)} of it are not known` : ''
+  const unknown =
+    missing_s > LEAST_MISSING * span.duration_s ? `; ${duration(missing_s)} of it are not known` : ''
   return `${lasts} at ${meanInWords(span, u_C)}${where}: ${charge}${energy}${share}${unknown}.`
 }
 

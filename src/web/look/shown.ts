@@ -8,6 +8,10 @@ const POINT =
 /** `12.3 mA` as the reader writes it. */
 export const localised = (text: string): string => text.replace(/(?<=\d)\.(?=\d)/g, POINT)
 
+/** A sentence as the reader writes it, in which no line ends between a number and its unit. */
+export const unbroken = (text: string): string =>
+  localised(text).replace(/(?<=\d) (?=[±%°Ωµ\p{L}])|(?<=±) (?=\d)/gu, '\u00a0')
+
 export const quantityShown = (...given: Parameters<typeof formatQuantity>): string =>
   localised(formatQuantity(...given))
 

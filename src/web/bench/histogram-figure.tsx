@@ -1,0 +1,121 @@
+/** At which currents the time passes, and at which the charge flows. */
+import { scaleLinear, scaleLog } from 'd3-scale'
+import type { SpanAnswer } from '../../api/bench.ts'
+import { formatQuantity } from '../../quantity/format.ts'
+import { AxisX, AxisY } from '../figure/axes.tsx'
+import { FigureFrame } from '../figure/figure-frame.tsx'
+import { useWidth } from '../figure/use-width.ts'
+import { localised, shareShown } from '../look/shown.ts'
+
+export interface HistogramFigureProps {
+  readonly span: SpanAnswer
+  /** `note 2`, `what is in sight` */
+  readonly of: string
+}
+
+const HEIGHT = 220
+const MARGIN = { left: 52, right: 16, top: 26, bottom: 42 }
+
+const amount = (current_A: number, digits = 3) => localised(formatQuantity(current_A, 'current', { digits }))
+
+export function HistogramFigure({ span, of }: HistogramFigureProps) {
+  const [box, width] = useWidth()
+  const { edges_A, duration_s, charge_C, notAbove_s } = span.histogram
+  if (edges_A.length === 0) return null
+  const all_s = duration_s.reduce((sum, each) => sum + each, notAbove_s)
+  const all_C = charge_C.reduce((sum, each) => sum + each, 0)
+  const time = duration_s.map((each) => each / all_s)
+  const charge = charge_C.map((each) => each / all_C)
+  const frame = { width, height: HEIGHT, ...MARGIN }
+  const x = scaleLog([edges_A[0], edges_A[edges_A.length - 1]], [frame.left, width - frame.right])
+  const y = scaleLinear([0, Math.max(...time, ...charge)], [HEIGHT - frame.bottom, frame.top]).nice(4)
+  const powers = x.ticks().filter((tick) => Math.abs(Math.log10(tick) - Math.round(Math.log10(tick))) < 1e-6)
+  const every = Math.ceil(powers.length / Math.max(Math.floor(width / 80), 1))
+  const [most, dearest] = [time, charge].map((shares) => shares.indexOf(Math.max(...shares)))
+  const bin = (k: number) => `${amount(edges_A[k], 2)} to ${amount(edges_A[k + 1], 2)}`
+  const [low, median, high] = span.quantiles_A
+  return (
+    <FigureFrame
+      name="current-histogram"
+      title="Where time and charge go"
+      caption={
+        <>
+          Of {of}: {shareShown(time[most])} of the time at {bin(most)}, and {shareShown(charge[dearest])} of
+          the charge at {bin(dearest)} (the line).{' '}
+          {low !== null &&
+            median !== null &&
+            high !== null &&
+            `5 % of the time below ${amount(low)}, half below ${amount(median)}, 95 % below ${amount(high)}.`}
+          {notAbove_s > 0 &&
+            ` ${shareShown(notAbove_s / all_s)} of the time at zero or below, which a logarithmic axis has no place for.`}
+        </>
+      }
+      table={{
+        head: ['from (A)', 'to (A)', 'time (s)', 'charge (C)'],
+        rows: duration_s.flatMap((seconds, k) =>
+          seconds === 0
+            ? []
+            : [
+                [edges_A[k], edges_A[k + 1], seconds, charge_C[k]].map((value) =>
+                  Number(value.toPrecision(6)),
+                ),
+              ],
+        ),
+      }}
+    >
+      <div ref={box}>
+        <svg
+          width={width}
+          height={HEIGHT}
+          role="img"
+          aria-label={`Share of time and of charge by current, of ${of}`}
+        >
+          <AxisY
+            frame={frame}
+            scale={y}
+            label="share"
+            ticks={y.ticks(4)}
+            format={(share) => shareShown(share, 2)}
+          />
+          {time.map((share, k) => (
+            <rect
+              key={edges_A[k]}
+              x={x(edges_A[k])}
+              width={Math.max(x(edges_A[k + 1]) - x(edges_A[k]) - 1, 1)}
+              y={y(share)}
+              height={y(0) - y(share)}
+              className="wash"
+            />
+          ))}
+          <path d={stairs(edges_A.map(x), charge.map(y), y(0))} className="pen-accent" />
+          <AxisX
+            frame={frame}
+            scale={x}
+            label="current"
+            ticks={powers.filter((_, k) => k % every === 0)}
+            format={(current_A) => amount(current_A, 1)}
+          />
+          <text x={beside(x(edges_A[most]), width)} y={y(time[most]) - 6} textAnchor="middle">
+            time
+          </text>
+          <text
+            x={beside(x(edges_A[dearest]), width)}
+            y={y(charge[dearest]) - 6}
+            textAnchor="middle"
+            className="ink-accent"
+          >
+            charge
+          </text>
+        </svg>
+      </div>
+    </FigureFrame>
+  )
+}
+
+/** Inside the drawing. */
+const beside = (x: number, width: number): number => Math.min(Math.max(x + 8, 70), width - 40)
+
+function stairs(edges: readonly number[], heights: readonly number[], foot: number): string {
+  const steps = heights.map((height, k) => `V${height}H${edges[k + 1]}`)
+  return `M${edges[0]} ${foot}${steps.join('')}V${foot}`
+}
