@@ -14,6 +14,8 @@ import type { Strides } from './what-if-strides.ts'
 
 /** So much is played at first, then all of it: lives are either short or long. */
 const FIRST_DAYS = DAYS
+/** Of a `LifeSky`. */
+const BYTES_PER_STRIDE = 17
 /** Nodes over clearness 0..0.9 of the day's light. */
 const CLEARNESS_CELLS = 9
 const CLEAREST = 0.9
@@ -43,6 +45,7 @@ export class LifeSkies {
   private readonly warmth: Float64Array
   private readonly warmthSquared: Float64Array
   private readonly known: LifeSky[] = []
+  private known_strides = 0
 
   constructor(place: Place<number>, seed: number, cutDay: number, strides: Strides) {
     const shapes = dayShapes(place, 1)
@@ -58,11 +61,17 @@ export class LifeSkies {
     this.warmthSquared = byDay((hours) => hours.reduce((sum, hour) => sum + hour * hour, 0) / 24)
   }
 
+  get bytes(): number {
+    return this.known_strides * BYTES_PER_STRIDE
+  }
+
   /** At least the first `strides` of a run, as far as there are so many; plays further where it must. */
   of(run: number, strides: number): LifeSky {
     const before = this.known[run]
     if (before === undefined || before.strides < strides) {
-      this.known[run] = this.play(run, before === undefined ? FIRST_DAYS : Infinity)
+      const longer = this.play(run, before === undefined ? FIRST_DAYS : Infinity)
+      this.known[run] = longer
+      this.known_strides += longer.strides - (before?.strides ?? 0)
       return this.of(run, Math.min(strides, this.strides.days.length))
     }
     return before

@@ -31,6 +31,7 @@ export class WinterSkies {
   private readonly shapes: DayShapes
   private readonly generator: Generator
   private readonly known: WinterSky[] = []
+  private known_bytes = 0
   private readonly light = new Float64Array(24)
   private readonly air = new Float64Array(24)
 
@@ -43,10 +44,18 @@ export class WinterSkies {
     this.generator = prepareGenerator(place.climate)
   }
 
+  get bytes(): number {
+    return this.known_bytes
+  }
+
   /** The winter of a run; `tilt_deg`, `azimuth_deg` and `albedo` are those that the run draws of this place. */
   of(run: number, { tilt_deg, azimuth_deg, albedo }: Place<number>): WinterSky {
-    this.known[run] ??= this.play(run, { ...this.place, tilt_deg, azimuth_deg, albedo } as Place<number>)
-    return this.known[run]
+    const before = this.known[run]
+    if (before !== undefined) return before
+    const winter = this.play(run, { ...this.place, tilt_deg, azimuth_deg, albedo } as Place<number>)
+    this.known[run] = winter
+    this.known_bytes += winter.light.byteLength + winter.air.byteLength + 2 * winter.partAir.byteLength
+    return winter
   }
 
   private play(run: number, place: Place<number>): WinterSky {
