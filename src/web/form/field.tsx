@@ -132,10 +132,24 @@ const sentence = (text: string): string =>
 export function useProblems(path: Path): readonly Diagnostic[] {
   const { diagnostics } = useAnswers()
   const at = pathText(path)
-  return diagnostics.filter((each) => {
-    const there = pathText(each.path)
-    return there === at || there === `${at}.is` || there === `${at}.source`
-  })
+  return onceEach(
+    diagnostics.filter((each) => {
+      const there = pathText(each.path)
+      return there === at || there === `${at}.is` || there === `${at}.source`
+    }),
+  )
+}
+
+/** What is wrong in the file is wrong in its variants too: said once. */
+export function onceEach(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+  const isSame = (a: Diagnostic, b: Diagnostic) => a.code === b.code && pathText(a.path) === pathText(b.path)
+  const own = diagnostics.filter(({ variant }) => variant === null)
+  return diagnostics.filter(
+    (each, i) =>
+      each.variant === null ||
+      (!own.some((other) => isSame(other, each)) &&
+        diagnostics.findIndex((other) => isSame(other, each)) === i),
+  )
 }
 
 function useAssumption(path: Path): string | null {

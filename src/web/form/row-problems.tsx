@@ -1,7 +1,7 @@
 /** All that is wrong within a row of a table, below it: a narrow cell has no room for a sentence. */
 import { type Path, pathText } from '../../outpost/file/diagnostic.ts'
 import { useAnswers } from '../verdict/answers.ts'
-import { Problem, problemId } from './field.tsx'
+import { onceEach, Problem, problemId } from './field.tsx'
 
 interface RowProblemsProps {
   readonly path: Path
@@ -12,7 +12,7 @@ interface RowProblemsProps {
 
 export function RowProblems({ path, except, span }: RowProblemsProps) {
   const { diagnostics } = useAnswers()
-  const problems = diagnostics
+  const problems = onceEach(diagnostics)
     .filter((each) => path.every((part, i) => each.path[i] === part))
     .filter((each) => !except.includes(String(each.path[path.length] ?? '')))
   if (problems.length === 0) return null

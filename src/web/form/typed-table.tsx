@@ -110,7 +110,6 @@ export function TypedTable({ path, label, what, columns, blank, more }: TypedTab
                       type="button"
                       className="quiet"
                       aria-expanded={opened.includes(index)}
-                      aria-label={`More of ${nameAt(index)}`}
                       onClick={() =>
                         setOpened(
                           opened.includes(index)
@@ -120,6 +119,7 @@ export function TypedTable({ path, label, what, columns, blank, more }: TypedTab
                       }
                     >
                       {opened.includes(index) ? 'less' : 'more'}
+                      <span className="for-ears"> of {nameAt(index)}</span>
                     </button>
                   )}
                   <Tool

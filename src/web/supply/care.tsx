@@ -15,13 +15,13 @@ export function Care({ cell, about, also = [] }: CareProps) {
   if (texts.length === 0) return null
   const deferring = known.find((each) => each.about === 'everything')
   return (
-    <aside className="care" aria-label="Take care">
+    <div className="care" role="note" aria-label="Take care">
       <ul>
         {texts.map((text) => (
           <li key={text}>{text}</li>
         ))}
       </ul>
       {deferring !== undefined && <p>{deferring.text}</p>}
-    </aside>
+    </div>
   )
 }

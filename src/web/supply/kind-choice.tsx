@@ -27,7 +27,7 @@ export function KindChoice({ part, label, kinds, none, toNone }: KindChoiceProps
   const problems = [...useProblems(['supply', part]), ...useProblems(['supply', part, 'kind'])]
   const choose = (to: string) =>
     form.inOneStep(
-      `another ${part}`,
+      `${part}: ${to === '' ? none : kinds[to].words}`,
       to === '' ? [toNone] : kindEdits(part, to, kinds[to], form.entriesAt(['supply', part])),
     )
   return (

@@ -36,7 +36,7 @@ export function PanelPart() {
                 value={kind}
                 onChange={(event) =>
                   form.inOneStep(
-                    'another way to state the panel',
+                    `the panel by ${event.target.selectedOptions[0].text}`,
                     panelEdits(kind, event.target.value as PanelKind, panel),
                   )
                 }

@@ -22,7 +22,7 @@ export function CadencePart() {
   const hasEvents = keys.includes('events')
   const choose = (to: CadenceKind) =>
     form.inOneStep(
-      'another kind of cadence',
+      `waking by ${CADENCE_WORDS[to]}`,
       cadenceEdits(to, keys, (key) => form.valueAt([...CADENCE, key])),
     )
   return (
