@@ -125,6 +125,7 @@ export class PlainRows {
     rows.count = count
     return start
   }
+
   /** Only a wanted first column shows by itself that a line is none. */
   private mayBeComment(bytes: Uint8Array, start: number): boolean {
     let p = start

@@ -135,11 +135,14 @@ const FORM = [...'0123456789', '.', ',', '-', '+', ' ', 'e', 'x', '"', '#', '\n'
 test.each<[string, RowPlan]>([
   ['three columns', planOf([column('time', 0), column('current', 1, -3), column('voltage', 2)])],
   ['units with factors and an origin', planOf([column('time', 0, 0, 60, 12.5), column('current', 1, -6)])],
-  ['a column before and one between', planOf([column('time', 1), column('current', 3)])],
+  ['a column before', planOf([column('time', 1), column('current', 2)])],
+  ['a column between', planOf([column('time', 0), column('current', 2)])],
+  ['columns before and between, with exponents', planOf([column('time', 1), column('current', 3)])],
   ['columns of spaces', planOf([column('time', 0), column('current', 1)], ' ')],
+  ['columns of spaces and one between', planOf([column('time', 0), column('current', 2)], ' ')],
   ['no times', planOf([column('current', 0)])],
 ])('%s: damage anywhere is seen as the careful reader sees it', (_name, plan) => {
-  const separator = String.fromCharCode(plan.separator)
+  const separator = String.fromCharCode(plan.separator).repeat(plan.merge ? 2 : 1)
   const text = Array.from({ length: 60 }, (_, i) =>
     [(i * 0.02).toFixed(3), (80.5 + Math.sin(i)).toFixed(i % 30 < 20 ? 5 : 4), '3.30', '-1.25e-3'].join(
       separator,

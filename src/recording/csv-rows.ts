@@ -12,10 +12,8 @@ import type { Rows } from './csv-row-room.ts'
 
 /** Damaged lines kept with their text, of one piece. */
 const DAMAGED_KEPT = 1000
-/** Bytes of alike rows read in one call: short, so that the compiler sees many calls rather than one endless loop. */
-const STRETCH = 16384
 /** Where fewer rows than this are alike, a quicker reader is tried ever more rarely: after up to so many rows. */
-const WORTHWHILE = 8
+const WORTHWHILE = 32
 const MOST_PATIENCE = 256
 
 /**
@@ -37,13 +35,7 @@ export function readRows(bytes: Uint8Array, from: number, to: number, plan: RowP
   let care = 1
   while (p < to) {
     let before = rows.count
-    if (alike.measure(bytes, p)) {
-      let until = p
-      while (p >= until && p < to) {
-        until = Math.min(to, p + STRETCH)
-        p = alike.read(bytes, words, p, until, rows)
-      }
-    }
+    if (alike.measure(bytes, p)) p = alike.read(bytes, words, p, to, rows)
     const run = rows.count - before
     patience = run < WORTHWHILE ? Math.min(2 * patience, MOST_PATIENCE) : 1
     if (run >= WORTHWHILE) care = 1
