@@ -20,6 +20,7 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
       )
     }
   },
+  'what-if': async () => (await import('./what-if.ts')).whatIfBench,
   sizing: async () => (await import('./decisions.ts')).sizingBench,
   matters: async () => (await import('./sensitivity.ts')).mattersBench,
   workbench: async () => (await import('./workbench.ts')).benchWorkbench,
