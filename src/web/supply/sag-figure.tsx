@@ -27,7 +27,7 @@ export function SagFigure({ design, coldest_C }: SupplyNow) {
   const least_V = leastInput_V(design)
   const levels: Level[] = [
     ...(least_V === null ? [] : [{ at: least_V, text: `brown-out, ${volts(least_V)}` }]),
-    { at: cell.cutOff_V, text: `cut-off, ${volts(cell.cutOff_V)}` },
+    ...(cell.cutOff_V > 0 ? [{ at: cell.cutOff_V, text: `cut-off, ${volts(cell.cutOff_V)}` }] : []),
   ]
   const all = [mild, cold].flatMap(({ points }) =>
     points.flatMap(({ open_V, lowest_V }) => [open_V, lowest_V ?? open_V]),
@@ -144,7 +144,6 @@ function handWords(margin_V: number | null): string {
 }
 
 function caption(design: SupplyNow['design'], mild: SagCurve, cold: SagCurve, words: string): string {
-  const isRechargeable = design.supply.pack.cell.charging !== null
   const { peak_s } = worstBurst(design, cold.temperature_C).load
   const ends = (curve: SagCurve): string => {
     const at = celsius(curve.temperature_C)
@@ -155,5 +154,11 @@ function caption(design: SupplyNow['design'], mild: SagCurve, cold: SagCurve, wo
       return `At ${at} it is empty with ${shareShown(curve.withheld)} still in it, which comes back with warmth.`
     return `At ${at} it can be emptied.`
   }
-  return `The dashed lines are how low ${words} (${quantityShown(peak_s, 'duration', { digits: 3 })}) pulls the regulator's input, by resistance and capacitor. ${ends(mild)} ${cold.temperature_C < MILD_C - 1 ? ends(cold) : ''} The device stops where the dashed line meets the brown-out; the cut-off is where the cell's data sheet ends a discharge${isRechargeable ? ', and deeper does it harm' : ''}.`
+  return `The dashed lines are how low ${words} (${quantityShown(peak_s, 'duration', { digits: 3 })}) pulls the regulator's input, by resistance and capacitor. ${ends(mild)} ${cold.temperature_C < MILD_C - 1 ? ends(cold) : ''} The device stops where the dashed line meets the brown-out${cutOffWords(design)}.`
+}
+
+function cutOffWords({ supply }: SupplyNow['design']): string {
+  const { cutOff_V, charging } = supply.pack.cell
+  if (cutOff_V <= 0) return ''
+  return `; the cut-off is where the cell's data sheet ends a discharge${charging === null ? '' : ', and deeper does it harm'}`
 }
