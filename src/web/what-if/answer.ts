@@ -30,10 +30,11 @@ export function* answersTo(
   runsNow: () => number,
 ): Generator<Answer | Portion> {
   const { id, text, files, variant, seed, calendarYear } = question
-  const wanted: string[] = []
+  // Each variant asks for its file.
+  const wanted = new Set<string>()
   const read = readOutpost(text, {
     weather: (name) => {
-      if (files[name] === undefined) wanted.push(name)
+      if (files[name] === undefined) wanted.add(name)
       return files[name] ?? null
     },
   })
@@ -47,7 +48,7 @@ export function* answersTo(
     kind: 'read',
     diagnostics: read.ok ? read.warnings : read.diagnostics,
     variants: read.ok ? read.variants.map(({ name }) => name) : [],
-    wanted,
+    wanted: [...wanted],
     outpost: design?.outpost ?? null,
     assumptions: (design?.assumptions ?? []).map(({ path, text: words, source }) => ({
       path: pathText(path),
