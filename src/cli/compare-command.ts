@@ -6,7 +6,7 @@ import type { CompareVariantsOptions } from './compare-variants-command.ts'
 type CompareOptions = CompareVariantsOptions & CompareRecordingsOptions
 
 /** Options that say something about one of the two forms only. */
-const OF_VARIANTS = ['html', 'svg'] as const
+const OF_VARIANTS = ['weather', 'html', 'svg'] as const
 const OF_RECORDINGS = ['file', 'instrument', 'rate'] as const
 
 export async function compareCommand(

@@ -14,6 +14,7 @@ export interface CompareVariantsOptions {
   readonly runs?: number
   readonly seed: number
   readonly threads?: number
+  readonly weather?: string
   readonly json?: boolean
   readonly html?: string
   readonly svg?: string
@@ -32,6 +33,7 @@ export async function compareVariantsCommand(file: string, options: CompareVaria
         years: options.years ?? null,
         runs: options.runs ?? USUAL_RUNS,
         seed: options.seed,
+        weather: options.weather ?? null,
         stepsPerHour: 1,
         calendarYear: new Date().getFullYear(),
         colour: environment.errIsTerminal && environment.wantsColour,

@@ -11,6 +11,7 @@ export interface MattersOptions {
   readonly rows?: number
   readonly seed: number
   readonly threads?: number
+  readonly weather?: string
   readonly variant?: string
   readonly json?: boolean
 }
@@ -25,6 +26,7 @@ export async function mattersCommand(file: string, options: MattersOptions): Pro
         years: options.years ?? null,
         rows: options.rows ?? null,
         seed: options.seed,
+        weather: options.weather ?? null,
         variant: options.variant ?? null,
         calendarYear: new Date().getFullYear(),
         colour: environment.errIsTerminal && environment.wantsColour,

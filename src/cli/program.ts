@@ -1,9 +1,14 @@
 /** The commands and their options. What a command does is loaded only when it runs, so that `--help` is quick. */
 import { Command, InvalidArgumentError, Option } from 'commander'
 import { addMeasuredCommands } from './measured-commands.ts'
-import { durations, quantity } from './quantity-option.ts'
+import { durations, quantities, quantity } from './quantity-option.ts'
 import { addReadCommand, rate } from './recording-commands.ts'
 import { addServeCommand } from './serve-options.ts'
+
+const WEATHER = [
+  '--weather <file>',
+  'a weather year (EPW, TMY3, hourly CSV) instead of the one in the file',
+] as const
 
 export function program(): Command {
   const root = new Command('overwinter')
@@ -22,7 +27,7 @@ export function program(): Command {
     .option('--runs <n>', 'how many runs', wholeNumber(1, 1_000_000))
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
-    .option('--weather <file>', 'a weather year (EPW, TMY3, hourly CSV) instead of the one in the file')
+    .option(...WEATHER)
     .option('--steps <n>', 'steps in an hour: 1 or 6', oneOf(1, 6), 1)
     .option('--variant <name>', 'forecast this variant of the file')
     .option('--json', 'print the whole result as JSON')
@@ -46,6 +51,7 @@ export function program(): Command {
     .option('--rows <n>', 'rows of the sample, by choice a power of two', wholeNumber(8, 65_536))
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option(...WEATHER)
     .option('--variant <name>', 'judge this variant of the file')
     .option('--json', 'print the whole result as JSON')
     .addHelpText('after', '\nExample:\n  overwinter matters examples/river-ford.outpost.yaml')
@@ -87,6 +93,7 @@ export function program(): Command {
     .option('--runs <n>', 'devices on which tables are tried', wholeNumber(8, 100_000))
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option(...WEATHER)
     .option('--variant <name>', 'judge this variant of the file')
     .option('--json', 'print the whole result as JSON')
     .addHelpText(
@@ -146,6 +153,7 @@ export function program(): Command {
     .option('--instrument <file>', 'of two recordings: what measured both')
     .option('--rate <frequency>', 'of two recordings: samples a second, where no column says when', rate)
     .option('--years <n>', 'years in each run', wholeNumber(1, 60))
+    .option('--weather <file>', `of variants: ${WEATHER[1]}`)
     .option('--runs <n>', 'how many runs of each', wholeNumber(2, 100_000))
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
@@ -170,9 +178,21 @@ export function program(): Command {
       quantity('ratio', 0.5, 0.995, '50 % to 99.5 %'),
     )
     .option('--years <n>', 'years in each run', wholeNumber(1, 60))
+    .option(
+      '--cells <list>',
+      'cells on the frontier, the capacity of one: "400 mAh, 600 mAh, 1 Ah" (default: around that of the file)',
+      quantities('charge', 3.6, 3.6e6, 'each cell from 1 mAh to 1000 Ah'),
+    )
+    .option(
+      '--panels <list>',
+      'panels on the frontier, by their best power: "0.5 W, 1 W"',
+      quantities('power', 1e-3, 1e4, 'each panel from 1 mW to 10 kW'),
+    )
+    .option('--intervals <list>', 'intervals on the frontier: "5 min, 15 min, 1 h"', durations)
     .option('--runs <n>', 'the most runs of one design', wholeNumber(1, 100_000))
     .option('--seed <n>', 'seed of the random streams', wholeNumber(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--threads <n>', 'worker threads (default: one a processor)', wholeNumber(1, 256))
+    .option(...WEATHER)
     .option('--variant <name>', 'size this variant of the file')
     .option('--parts <file>', 'also choose among these parts (parts.yaml)')
     .option('--objective <column>', 'what to have least of: a column of the parts list', 'price')

@@ -14,9 +14,34 @@ export function quantity(dimension: Dimension, low: number, high: number, range:
   }
 }
 
-/** Durations behind one another, `15 min, 1 h, 6 h`, as seconds in rising order, each once. */
-export function durations(text: string): number[] {
-  const read = quantity('duration', 1, 366 * 86_400, 'each interval from 1 s to a year')
-  const found = text.split(',').map((part) => read(part.trim()))
-  return [...new Set(found)].sort((a, b) => a - b)
+/** No list that a person writes is longer. */
+const MOST = 24
+
+/**
+ * A parser of quantities behind one another, `400 mAh, 1 Ah`: in base units, in rising order whatever the order they stand
+ * in. Refuses an empty place, the same value twice, and more of them than anyone would write.
+ */
+export function quantities(dimension: Dimension, low: number, high: number, range: string) {
+  const read = quantity(dimension, low, high, range)
+  return (text: string): number[] => {
+    const parts = text.split(',').map((part) => part.trim())
+    if (parts.length > MOST)
+      throw new InvalidArgumentError(`at most ${MOST} are wanted, not ${parts.length}.`)
+    const values = parts.map((part, i) => {
+      if (part !== '') return read(part)
+      throw new InvalidArgumentError(
+        parts.length === 1 ? 'it is empty.' : `nothing stands in place ${i + 1} of ${parts.length}.`,
+      )
+    })
+    const again = values.findIndex((value, i) => values.indexOf(value) < i)
+    if (again >= 0) {
+      const [first, second] = [parts[values.indexOf(values[again])], parts[again]]
+      throw new InvalidArgumentError(
+        first === second ? `"${first}" stands in it twice.` : `"${first}" and "${second}" are the same.`,
+      )
+    }
+    return values.sort((a, b) => a - b)
+  }
 }
+
+export const durations = quantities('duration', 1, 366 * 86_400, 'each interval from 1 s to a year')

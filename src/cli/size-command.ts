@@ -17,6 +17,10 @@ export interface SizeOptions {
   readonly seed: number
   readonly threads?: number
   readonly variant?: string
+  readonly weather?: string
+  readonly cells?: readonly number[]
+  readonly panels?: readonly number[]
+  readonly intervals?: readonly number[]
   readonly parts?: string
   readonly objective: string
   readonly json?: boolean
@@ -39,6 +43,12 @@ export async function sizeCommand(file: string, options: SizeOptions): Promise<v
         seed: options.seed,
         stepsPerHour: 1,
         calendarYear: new Date().getFullYear(),
+        weather: options.weather ?? null,
+        axes: {
+          capacities_C: options.cells ?? null,
+          powers_W: options.panels ?? null,
+          intervals_s: options.intervals ?? null,
+        },
         partsFile: options.parts ?? null,
         objective: options.objective,
         colour: environment.errIsTerminal && environment.wantsColour,

@@ -17,6 +17,7 @@ export interface ThriftOptions {
   readonly runs?: number
   readonly seed: number
   readonly threads?: number
+  readonly weather?: string
   readonly variant?: string
   readonly json?: boolean
 }
@@ -36,6 +37,7 @@ export async function thriftCommand(file: string, options: ThriftOptions): Promi
         converter: { resolution_V: options.resolution, offset_V: options.offset / 2 },
         wanted: options.survive ?? null,
         seed: options.seed,
+        weather: options.weather ?? null,
         variant: options.variant ?? null,
         calendarYear: new Date().getFullYear(),
         colour: environment.errIsTerminal && environment.wantsColour,

@@ -31,9 +31,23 @@ const REACH = 20
 const FRONTIER = { below: 7, above: 5, stride: 2 }
 const FRONTIER_INTERVALS = { shorter: 2, longer: 2 }
 
+/** Values asked for on the frontier, in rising order; null for those around the outpost's own. */
+export interface AskedAxes {
+  readonly capacities_C: readonly number[] | null
+  readonly powers_W: readonly number[] | null
+  readonly intervals_s: readonly number[] | null
+}
+
+export const AROUND_ITS_OWN: AskedAxes = { capacities_C: null, powers_W: null, intervals_s: null }
+
 export type Settings = Omit<DesignSpace, 'outpost' | 'packs' | 'panels' | 'intervals_s'>
 
-export function sizingSpace(outpost: Outpost, settings: Settings): SizingSpace {
+/** RangeError where an interval is asked for that the schedule cannot have; powers are left aside without a panel. */
+export function sizingSpace(
+  outpost: Outpost,
+  settings: Settings,
+  asked: AskedAxes = AROUND_ITS_OWN,
+): SizingSpace {
   const { pack, panel } = outpost.supply
   const own_C = best(pack.capacity_C)
   const own_W = panel === null ? null : ratedPower_W(panel)
@@ -42,12 +56,13 @@ export function sizingSpace(outpost: Outpost, settings: Settings): SizingSpace {
 
   // Preferred numbers in the units of the trade: mAh and W.
   const fine_C = preferredAround(own_C / 3.6, REACH, REACH).map((mAh) => 3.6 * mAh)
-  const coarse_C = around(own_C / 3.6).map((mAh) => 3.6 * mAh)
+  const coarse_C = asked.capacities_C ?? around(own_C / 3.6).map((mAh) => 3.6 * mAh)
   const fine_W = own_W === null ? [] : preferredAround(own_W, REACH, REACH)
-  const coarse_W = own_W === null ? [] : around(own_W)
+  const coarse_W = own_W === null ? [] : (asked.powers_W ?? around(own_W))
   const near_s =
     own_s === null ? [] : intervalsAround(own_s, FRONTIER_INTERVALS.shorter, FRONTIER_INTERVALS.longer)
-  const all_s = [...new Set([...CUSTOMARY_INTERVALS_s, ...near_s])].filter(allowed).sort((a, b) => a - b)
+  const fine_s = [...new Set([...CUSTOMARY_INTERVALS_s, ...near_s])].filter(allowed).sort((a, b) => a - b)
+  const coarse_s = asked.intervals_s ?? near_s.filter(allowed)
   const paper = onPaper(outpost, settings)
 
   const capacities_C = [
@@ -59,7 +74,7 @@ export function sizingSpace(outpost: Outpost, settings: Settings): SizingSpace {
     own_W === null
       ? []
       : [own_W, ...new Set([...fine_W, ...coarse_W]), ...(paper === null ? [] : [paper.panel_W])]
-  const intervals_s = [own_s, ...(own_s === null ? [] : all_s)]
+  const intervals_s = [own_s, ...(own_s === null ? [] : new Set([...fine_s, ...coarse_s]))]
   const panels: (SizedPanel | null)[] =
     panel === null || own_W === null ? [null] : powers_W.map((power_W) => ({ panel, times: power_W / own_W }))
 
@@ -76,12 +91,12 @@ export function sizingSpace(outpost: Outpost, settings: Settings): SizingSpace {
     fine: {
       packs: places(capacities_C, fine_C),
       panels: places(powers_W, fine_W),
-      intervals: own_s === null ? [] : places(intervals_s, all_s),
+      intervals: own_s === null ? [] : places(intervals_s, fine_s),
     },
     frontier: {
       packs: places(capacities_C, coarse_C),
       panels: own_W === null ? [0] : places(powers_W, coarse_W),
-      intervals: own_s === null ? [0] : places(intervals_s, near_s.filter(allowed)),
+      intervals: own_s === null ? [0] : places(intervals_s, coarse_s),
     },
     onPaper:
       paper === null ? null : { pack: capacities_C.length - 1, panel: powers_W.length - 1, interval: 0 },

@@ -62,11 +62,11 @@ export function frontierFigure({ frontier, study, rechargeable }: SizingReport):
     caption:
       'For each cell the smallest panel that suffices, a line for each interval between wakes: everything on a line or above and to the right of it will do. A line begins at the smallest cell for which the largest panel tried is enough.',
     svg,
-    head: ['interval', ...frontier.capacities_C.map((c) => `${Number((c / 3.6).toPrecision(3))} mAh`)],
+    head: ['interval', ...frontier.capacities_C.map((c) => `${Number((c / 3.6).toPrecision(4))} mAh`)],
     rows: smallest.map((row, i) => [
       nameOf(frontier.intervals_s[i]),
       ...row.map((sized) =>
-        sized?.panel_W == null ? '–' : `${Number((1000 * sized.panel_W).toPrecision(3))} mW`,
+        sized?.panel_W == null ? '–' : `${Number((1000 * sized.panel_W).toPrecision(4))} mW`,
       ),
     ]),
   }

@@ -10,6 +10,7 @@ import { sourceOf } from '../supply/cell-catalogue.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { waveOf } from '../wake/wave.ts'
 import type { Forecast } from './forecast.ts'
+import { weatherWords } from './weather-words.ts'
 
 export interface ForecastPlayed extends Pick<Forecast, 'file' | 'outlook' | 'replay' | 'warnings'> {
   /** The outpost that was played: the design's own, or moved to where a weather file is from. */
@@ -55,9 +56,4 @@ export function forecastOf(
       })),
     ],
   }
-}
-
-function weatherWords(year: WeatherYear | null, moved: boolean): string {
-  if (year === null) return 'drawn from the climate of the place'
-  return `drawn from a climate fitted to ${year.title}${moved ? ', in whose place the outpost is taken to stand' : ''}`
 }

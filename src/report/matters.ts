@@ -10,7 +10,7 @@ const WIDTH = 78
 const MOST_ROWS = 12
 const NAME = 34
 
-type Told = Matters & { readonly title: string; readonly seed: number }
+type Told = Matters & { readonly title: string; readonly seed: number; readonly weather: string }
 
 export function mattersToTerminal(matters: Told, ink: Ink): string {
   const sections = [
@@ -19,7 +19,7 @@ export function mattersToTerminal(matters: Told, ink: Ink): string {
     mend(matters, ink),
     ink.faint(
       wrap(
-        `${matters.futures} futures from ${matters.rows} rows of a Sobol' sequence, seed ${matters.seed}. Alone: first-order index; with others: total index (Saltelli 2010, Jansen 1999); ± is half of the 95 % interval by bootstrap.`,
+        `${matters.futures} futures from ${matters.rows} rows of a Sobol' sequence, seed ${matters.seed}. Weather: ${matters.weather}. Alone: first-order index; with others: total index (Saltelli 2010, Jansen 1999); ± is half of the 95 % interval by bootstrap.`,
         WIDTH,
       ),
     ),

@@ -6,6 +6,7 @@ import {
   costOf,
   duration,
   hundredths,
+  listOf,
   offGridInWords,
   onPaperInWords,
   power,
@@ -33,7 +34,13 @@ export function sizingToTerminal(report: SizingReport, ink: Ink): string {
 }
 
 export const howItWasFound = (report: SizingReport): string =>
-  `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${report.years} years` : ` to last ${report.years} years`}. A design is taken when that is shown with 95 % confidence${report.rechargeable ? '; all winters of one run count as one trial' : ''}. Sizes are preferred numbers (R20), seed ${report.seed}. "Fresh runs" played no part in the choice.`
+  `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${yearsOf(report)}` : ` to last ${yearsOf(report)}`}. A design is taken when that is shown with 95 % confidence${report.rechargeable ? '; all winters of one run count as one trial' : ''}. Sizes are preferred numbers (R20)${askedInWords(report)}. Seed ${report.seed}. Weather: ${report.weather}. "Fresh runs" played no part in the choice.`
+
+const yearsOf = ({ years }: SizingReport) => (years === 1 ? '1 year' : `${years} years`)
+
+function askedInWords({ frontier: { asked } }: SizingReport): string {
+  return asked.length === 0 ? '' : `; the ${listOf(asked, 'and')} of the frontier are those asked for`
+}
 
 function answers(report: SizingReport, ink: Ink): string {
   const { study, rechargeable, interval_s } = report
@@ -114,23 +121,31 @@ function parts(report: SizingReport, ink: Ink): string {
 /** One row an interval, one column a cell: the smallest panel that suffices. */
 function frontier({ frontier: axes, study, rechargeable }: SizingReport, ink: Ink): string {
   const { smallest, reversals } = study.frontier
-  const cellWidth = 6
-  const mAh = (capacity_C: number) => String(Number((capacity_C / 3.6).toPrecision(3)))
+  const mAh = (capacity_C: number) => String(Number((capacity_C / 3.6).toPrecision(4)))
   const number = (sized: Sized | null) =>
     sized === null
       ? '–'
       : sized.panel_W === null
         ? '✓'
-        : String(Number((1000 * sized.panel_W).toPrecision(3)))
+        : String(Number((1000 * sized.panel_W).toPrecision(4)))
   const title = rechargeable
     ? 'Smallest panel in mW for a cell in mAh (across) and an interval (down)'
     : 'Cells in mAh (across) that suffice for an interval (down)'
-  const head = `  ${''.padEnd(7)}${axes.capacities_C.map((c) => mAh(c).padStart(cellWidth)).join('')}`
-  const rows = smallest.map((row, i) => {
-    const interval_s = axes.intervals_s[i]
-    const name = interval_s === null ? '' : duration(interval_s)
-    return `  ${name.padEnd(7)}${row.map((sized) => number(sized).padStart(cellWidth)).join('')}`
-  })
+  const table = [axes.capacities_C.map(mAh), ...smallest.map((row) => row.map(number))]
+  const names = [
+    '',
+    ...axes.intervals_s.map((interval_s) => (interval_s === null ? '' : duration(interval_s))),
+  ]
+  const nameWidth = Math.max(6, ...names.map(({ length }) => length))
+  const cellWidth = Math.max(6, ...table.flat().map(({ length }) => length + 1))
+  const across = Math.max(1, Math.floor((WIDTH - nameWidth) / cellWidth))
+  const lines: string[] = []
+  for (let from = 0; from < axes.capacities_C.length; from += across)
+    for (const [i, row] of table.entries()) {
+      const cells = row.slice(from, from + across).map((text) => text.padStart(cellWidth))
+      const line = `  ${names[i].padEnd(nameWidth)}${cells.join('')}`
+      lines.push(i === 0 ? ink.faint(line) : line)
+    }
   const remark =
     reversals === 0
       ? []
@@ -144,8 +159,7 @@ function frontier({ frontier: axes, study, rechargeable }: SizingReport, ink: In
         ]
   return [
     ink.strong(title),
-    ink.faint(head),
-    ...rows,
+    ...lines,
     ink.faint(
       `  – none of those tried suffices${rechargeable ? `; nothing below ${power(Math.min(...axes.powers_W))} was tried` : ''}`,
     ),

@@ -40,12 +40,12 @@ export function sizingVerdict(report: SizingReport): string {
   const parts = partsSentence(report)
   if (answers.length === 0 && parts === '')
     return `${own} No cell, panel or interval within a factor of ten mends that alone.`
-  const list = answers.length === 0 ? '' : ` With all else as it is, ${listOf(answers)} will do.`
+  const list = answers.length === 0 ? '' : ` With all else as it is, ${listOf(answers, 'or')} will do.`
   return `${own}${list}${parts}`
 }
 
-const listOf = (items: readonly string[]): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} or ${items[items.length - 1]}`
+export const listOf = (items: readonly string[], last: 'and' | 'or'): string =>
+  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`
 
 function partsSentence({ parts }: SizingReport): string {
   if (parts === null) return ''

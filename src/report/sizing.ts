@@ -8,6 +8,8 @@ export interface FrontierAxes {
   readonly powers_W: readonly number[]
   /** Holds null alone where wakes follow no interval. */
   readonly intervals_s: readonly (number | null)[]
+  /** Which of them were asked for; the others are around the outpost's own. */
+  readonly asked: readonly ('cells' | 'panels' | 'intervals')[]
 }
 
 export interface SizingReport {
@@ -18,6 +20,8 @@ export interface SizingReport {
   /** Share of winters (with a panel) or of lives of `years` (without one). */
   readonly wanted: number
   readonly rechargeable: boolean
+  /** Where it comes from, in words. */
+  readonly weather: string
   /** Of the outpost as written; null where wakes follow no interval. */
   readonly interval_s: number | null
   readonly cellName: string

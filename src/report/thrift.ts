@@ -6,7 +6,12 @@ import type { Ink } from './terminal.ts'
 import { labelled, wrap } from './wrap.ts'
 
 const WIDTH = 78
-type Told = Thrift & { readonly title: string; readonly seed: number; readonly schedule: string }
+type Told = Thrift & {
+  readonly title: string
+  readonly seed: number
+  readonly schedule: string
+  readonly weather: string
+}
 
 export function thriftToTerminal(thrift: Told, ink: Ink): string {
   const { table, bestFixed } = thrift
@@ -17,7 +22,7 @@ export function thriftToTerminal(thrift: Told, ink: Ink): string {
     table === null ? '' : confirmed(thrift, ink),
     ink.faint(
       wrap(
-        `${thrift.tries} tables tried on ${thrift.runs} devices for ${thrift.years} years each, cells of every age, seed ${thrift.seed}. Voltage under the rest load, read in steps of ${volts(thrift.resolution_V)}; offset from device to device ± ${volts(2 * thrift.offset_V)} (95 %). The ideal knows the weather, charges and discharges at the best voltage and has no cold but what locks charge in: no rule can report more.`,
+        `${thrift.tries} tables tried on ${thrift.runs} devices for ${thrift.years} years each, cells of every age, seed ${thrift.seed}. Weather: ${thrift.weather}. Voltage under the rest load, read in steps of ${volts(thrift.resolution_V)}; offset from device to device ± ${volts(2 * thrift.offset_V)} (95 %). The ideal knows the weather, charges and discharges at the best voltage and has no cold but what locks charge in: no rule can report more.`,
         WIDTH,
       ),
     ),

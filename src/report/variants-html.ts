@@ -5,7 +5,7 @@ import type { VariantsReport } from './variants.ts'
 import { breakEvenInWords, differenceInWords, summaryOf } from './variants-terminal.ts'
 
 export function variantsToHtml(report: VariantsReport): string {
-  const { title, variants, rechargeable, breakEvens, runs, years, seed, file } = report
+  const { title, variants, rechargeable, breakEvens, runs, years, seed, weather, file } = report
   const verdicts = tableOf(
     ['variant', 'verdict'],
     variants.map(({ name, outlook }) => [name, outlook.verdict]),
@@ -30,6 +30,6 @@ export function variantsToHtml(report: VariantsReport): string {
       `<section><h2>Differences, run by run</h2>${differences}</section>`,
       rests === '' ? '' : `<section><h2>When the deeper sleep pays</h2><ul>${rests}</ul></section>`,
     ],
-    footer: `${runs} runs of ${years} years each, seed ${seed}; run k of every variant has the same draws and the same weather. From ${file}.`,
+    footer: `${runs} runs of ${years} years each, seed ${seed}; run k of every variant has the same draws and the same weather. Weather: ${weather}. From ${file}.`,
   })
 }

@@ -24,7 +24,7 @@ export function variantsToTerminal(report: VariantsReport, ink: Ink): string {
     ].join('\n'),
     ink.faint(
       wrap(
-        `${report.runs} runs of ${report.years} years each, seed ${report.seed}. Run k of every variant has the same draws and the same weather, so differences are taken run by run; those whose 95 % interval leaves out zero are real.`,
+        `${report.runs} runs of ${report.years} years each, seed ${report.seed}. Weather: ${report.weather}. Run k of every variant has the same draws and the same weather, so differences are taken run by run; those whose 95 % interval leaves out zero are real.`,
         WIDTH,
       ),
     ),

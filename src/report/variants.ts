@@ -19,6 +19,8 @@ export interface VariantsReport {
   readonly runs: number
   readonly years: number
   readonly rechargeable: boolean
+  /** Where it comes from, in words. */
+  readonly weather: string
   readonly variants: readonly VariantOutlook[]
   readonly breakEvens: readonly BreakEven[]
   /** Names of variants that keep every aim. */

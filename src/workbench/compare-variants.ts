@@ -10,8 +10,10 @@ import { summarise } from '../outlook/summary.ts'
 import { emptyTally, mergeTally } from '../outlook/tally.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import type { VariantsReport } from '../report/variants.ts'
+import { weatherWords } from '../report/weather-words.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
+import { intoWeather } from './in-weather.ts'
 import { type OutpostSource, openDesign } from './open-design.ts'
 import { type PlayedRuns, type Runs, runsPlayer } from './play-runs.ts'
 import type { Playing } from './playing.ts'
@@ -24,6 +26,11 @@ export interface CompareChoices {
   readonly stepsPerHour: number
   readonly calendarYear: number
   readonly colour: boolean
+}
+
+export interface VariantsChoices extends CompareChoices {
+  /** A weather file that takes the place of the designs' own sky. */
+  readonly weather: string | null
 }
 
 /** What the file itself is called beside its variants. */
@@ -39,7 +46,7 @@ const BEYOND_AIM = 1.5
 /** Throws a Refusal where the file cannot be compared: it has errors, or no variants. */
 export async function compareVariants(
   source: OutpostSource,
-  choices: CompareChoices,
+  choices: VariantsChoices,
   playing: Playing,
 ): Promise<VariantsReport> {
   const { path, design, variants } = await openDesign(source, null, choices.colour)
@@ -47,7 +54,8 @@ export async function compareVariants(
     throw new Refusal(
       `${path} has no variants to compare.\n  cure: add a section "variants", for example\n    variants:\n      two cells:\n        supply: { cell: { parallel: 2 } }`,
     )
-  const designs = [{ name: AS_WRITTEN, outpost: design.outpost }, ...variants]
+  const moved = await intoWeather(choices.weather)
+  const designs = [{ ...design, name: AS_WRITTEN }, ...variants].map(moved)
   const years = choices.years ?? Math.max(...designs.map(({ outpost }) => usualYears(outpost)))
   const ensembles = designs.map(({ outpost }) => ensembleFor(outpost, years, choices))
   const played = await playAll(ensembles, playing)
@@ -69,6 +77,7 @@ export async function compareVariants(
     runs: choices.runs,
     years,
     rechargeable: designs.some(({ outpost }) => isRechargeable(outpost)),
+    weather: weatherWords(designs[0].weatherYear, choices.weather !== null),
     variants: designs.map(({ name, outpost }, i) => ({
       name,
       outlook: outlooks[i],

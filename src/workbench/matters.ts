@@ -7,14 +7,16 @@ import { mendsOf } from '../decisions/matters-mends.ts'
 import { type MattersProblem, playRows, type Row } from '../decisions/matters-rows.ts'
 import { atBest } from '../outlook/draw.ts'
 import { ensembleOf } from '../outlook/ensemble.ts'
+import { weatherWords } from '../report/weather-words.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { crewFor } from './crew.ts'
 import type { ForecastChoices } from './forecast.ts'
+import { intoWeather } from './in-weather.ts'
 import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 
 export interface MattersChoices
-  extends Pick<ForecastChoices, 'years' | 'seed' | 'variant' | 'calendarYear' | 'colour'> {
+  extends Pick<ForecastChoices, 'years' | 'seed' | 'weather' | 'variant' | 'calendarYear' | 'colour'> {
   readonly rows: number | null
 }
 
@@ -22,6 +24,8 @@ export interface MattersReport extends Matters {
   readonly file: string
   readonly title: string
   readonly seed: number
+  /** Where it comes from, in words. */
+  readonly weather: string
 }
 
 /** So many years of device life are played where no number of rows is asked for: a few seconds a thread. */
@@ -37,7 +41,7 @@ export async function mattersFile(
   playing: Playing,
 ): Promise<MattersReport> {
   const { path, design } = await openDesign(source, choices.variant, choices.colour)
-  const { outpost } = design
+  const { outpost, weatherYear } = (await intoWeather(choices.weather))(design)
   const problem = problemOf(outpost, choices)
   const rows = problem.ensemble.runs
   const tasks = Array.from({ length: Math.ceil(rows / ROWS_A_TASK) }, (_, i) => ({
@@ -63,7 +67,8 @@ export async function mattersFile(
     })
     const matters = whatMatters(problem, parts.flat())
     const title = choices.variant === null ? outpost.title : `${outpost.title}: ${choices.variant}`
-    return { file: basename(path), title, seed: choices.seed, ...matters }
+    const weather = weatherWords(weatherYear, choices.weather !== null)
+    return { file: basename(path), title, seed: choices.seed, weather, ...matters }
   } finally {
     await crew.close()
   }

@@ -4,20 +4,22 @@ import { isRechargeable } from '../decisions/common-runs.ts'
 import { type PartsChoice, partsSpace, partsStudy } from '../decisions/parts-choice.ts'
 import { intervalOf } from '../decisions/sizing-axes.ts'
 import { runsForCleanSweep } from '../decisions/sizing-evidence.ts'
-import { type Settings, type SizingSpace, sizingSpace } from '../decisions/sizing-space.ts'
+import { type AskedAxes, type Settings, sizingSpace } from '../decisions/sizing-space.ts'
 import { sizingStudy } from '../decisions/sizing-study.ts'
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { readParts } from '../outpost/file/read-parts.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import type { PartsList } from '../outpost/parts.ts'
-import { best } from '../quantity/spread.ts'
-import type { FrontierAxes, SizingReport } from '../report/sizing.ts'
+import type { SizingReport } from '../report/sizing.ts'
+import { weatherWords } from '../report/weather-words.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { cautionsFor } from '../supply/cautions.ts'
+import { intoWeather } from './in-weather.ts'
 import { type OutpostSource, openDesign } from './open-design.ts'
 import { playStudy } from './play-study.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
+import { axesOf, refuseImpossible } from './size-axes.ts'
 import { textOf } from './text-of.ts'
 
 export interface SizeChoices {
@@ -29,6 +31,10 @@ export interface SizeChoices {
   readonly seed: number
   readonly stepsPerHour: number
   readonly calendarYear: number
+  /** A weather file that takes the place of the outpost's own sky. */
+  readonly weather: string | null
+  /** Values of the frontier. */
+  readonly axes: AskedAxes
   readonly partsFile: string | null
   readonly objective: string
   readonly colour: boolean
@@ -48,7 +54,8 @@ export async function sizeFile(
   playing: Playing,
 ): Promise<SizingReport> {
   const { path, design, refuse } = await openDesign(source, choices.variant, choices.colour)
-  const { outpost } = design
+  const { outpost, weatherYear } = (await intoWeather(choices.weather))(design)
+  refuseImpossible(path, outpost, choices.axes)
   const parts = choices.partsFile === null ? null : await openParts(choices.partsFile, choices)
   const rechargeable = isRechargeable(outpost)
   const years =
@@ -73,7 +80,7 @@ export async function sizeFile(
   }
   const chosen =
     parts === null ? null : await chooseParts(outpost, parts, settings, { ...choices, wanted }, playing)
-  const sizing = sizingSpace(outpost, settings)
+  const sizing = sizingSpace(outpost, settings, choices.axes)
   const study = await playStudy(sizingStudy(sizing, { wanted, runs: choices.runs }), sizing.space, playing)
   const { cell } = outpost.supply.pack
   return {
@@ -83,27 +90,13 @@ export async function sizeFile(
     years,
     wanted,
     rechargeable,
+    weather: weatherWords(weatherYear, choices.weather !== null),
     interval_s: intervalOf(outpost),
     cellName: cell.name,
     study,
-    frontier: axesOf(sizing),
+    frontier: axesOf(sizing, choices.axes),
     parts: chosen,
     cautions: cautionsFor(cell.chemistry, cell.name),
-  }
-}
-
-function axesOf({ space, frontier }: SizingSpace): FrontierAxes {
-  const own_s = intervalOf(space.outpost)
-  const powerOf = (place: number) => {
-    const sized = space.panels[place]
-    return sized === null
-      ? []
-      : [best(sized.panel.maximumPower_V) * best(sized.panel.maximumPower_A) * sized.times]
-  }
-  return {
-    capacities_C: frontier.packs.map((place) => best(space.packs[place].capacity_C)),
-    powers_W: frontier.panels.flatMap(powerOf),
-    intervals_s: frontier.intervals.map((place) => space.intervals_s[place] ?? own_s),
   }
 }
 

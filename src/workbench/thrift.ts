@@ -9,14 +9,17 @@ import type { Converter } from '../decisions/thrift-table.ts'
 import { ensembleOf } from '../outlook/ensemble.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { best } from '../quantity/spread.ts'
+import { weatherWords } from '../report/weather-words.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { type Crew, crewFor } from './crew.ts'
 import type { ForecastChoices } from './forecast.ts'
+import { intoWeather } from './in-weather.ts'
 import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
 import { Refusal } from './refusal.ts'
 
-export interface ThriftChoices extends Pick<ForecastChoices, 'seed' | 'variant' | 'calendarYear' | 'colour'> {
+export interface ThriftChoices
+  extends Pick<ForecastChoices, 'seed' | 'weather' | 'variant' | 'calendarYear' | 'colour'> {
   readonly runs: number | null
   /** Null for the file's own interval and the usual longer ones. */
   readonly intervals_s: readonly number[] | null
@@ -31,6 +34,8 @@ export interface ThriftReport extends Thrift {
   readonly file: string
   readonly title: string
   readonly seed: number
+  /** Where it comes from, in words. */
+  readonly weather: string
   /** The schedule's own word for its interval in an outpost file. */
   readonly schedule: 'rest' | 'rate' | 'clock minutes'
 }
@@ -54,7 +59,7 @@ export async function thriftFile(
   playing: Playing,
 ): Promise<ThriftReport> {
   const { path, design } = await openDesign(source, choices.variant, choices.colour)
-  const { outpost } = design
+  const { outpost, weatherYear } = (await intoWeather(choices.weather))(design)
   const schedule = scheduleWord(outpost, path)
   const problem = problemOf(outpost, choices, path)
   const crew = crewFor<ThriftProblem, ThriftTask, ThriftAnswer>(
@@ -64,7 +69,8 @@ export async function thriftFile(
   try {
     const thrift = await solve(problem, crew, playing)
     const title = choices.variant === null ? outpost.title : `${outpost.title}: ${choices.variant}`
-    return { file: basename(path), title, seed: choices.seed, schedule, ...thrift }
+    const weather = weatherWords(weatherYear, choices.weather !== null)
+    return { file: basename(path), title, seed: choices.seed, weather, schedule, ...thrift }
   } finally {
     await crew.close()
   }

@@ -12,6 +12,7 @@ export const matters: WorkOf<'matters'> = {
       rows: null,
       seed,
       variant,
+      weather: null,
       calendarYear: doing.calendarYear,
       colour: false,
     }

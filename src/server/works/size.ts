@@ -4,6 +4,9 @@ import { servedFile } from '../served-file.ts'
 import { askedOutpost, MOST_NAME, outpostOf } from './asked-outpost.ts'
 import type { WorkOf } from './work.ts'
 
+/** Those around the outpost's own. */
+const USUAL_AXES = { capacities_C: null, powers_W: null, intervals_s: null }
+
 export const size: WorkOf<'size'> = {
   asked: z.strictObject({
     work: z.literal('size'),
@@ -16,7 +19,7 @@ export const size: WorkOf<'size'> = {
     const { sizeFile } = await import('../../workbench/size.ts')
     const { variant, seed, wanted, partsFile, objective } = asked
     const { calendarYear, folder } = doing
-    const usual = { years: null, runs: null, stepsPerHour: 1, colour: false }
+    const usual = { years: null, runs: null, weather: null, axes: USUAL_AXES, stepsPerHour: 1, colour: false }
     const parts = partsFile === null ? null : relative(process.cwd(), servedFile(folder, partsFile, 'list'))
     return sizeFile(
       outpostOf(asked, doing),

@@ -20,6 +20,7 @@ export const thrift: WorkOf<'thrift'> = {
     const usual = {
       runs: null,
       wanted: null,
+      weather: null,
       hysteresis_V: HYSTERESIS_V,
       converter: CONVERTER,
       colour: false,

@@ -14,6 +14,7 @@ export const variants: WorkOf<'variants'> = {
       years: null,
       runs: RUNS,
       seed: asked.seed,
+      weather: null,
       stepsPerHour: 1,
       calendarYear,
       colour: false,
