@@ -35,6 +35,8 @@ export interface Ensemble {
   readonly cutDay: number
   /** The calendar year whose clock changes hold, for times of day. */
   readonly calendarYear: number
+  /** As `timesFor` gives them, so that no thread needs a calendar. */
+  readonly times_s: Float64Array | null
   readonly scheduledReportsPerDay: number
   readonly budgetParts: readonly Pick<BudgetPart, 'name' | 'kind'>[]
 }
@@ -45,15 +47,17 @@ export const WEATHER_STREAM = 2
 /** What an ensemble needs beyond the choices of who plays it. RangeError, naming every broken rule, on an unsound design. */
 export function ensembleOf(
   outpost: Outpost,
-  choices: Omit<Ensemble, 'outpost' | 'scheduledReportsPerDay' | 'budgetParts'>,
+  choices: Omit<Ensemble, 'outpost' | 'times_s' | 'scheduledReportsPerDay' | 'budgetParts'>,
 ): Ensemble {
   const best = atBest(outpost)
   requireSound(best)
   const { wake, place } = best
-  const [usual] = wakesOf(wake, place, choices)
+  const times_s = timesFor(wake, place.zone_h, choices.calendarYear)
+  const [usual] = expectedWakes(wake, times_s, 3600 / choices.stepsPerHour)
   return {
     ...choices,
     outpost,
+    times_s,
     scheduledReportsPerDay: usual.reportsPerDay,
     budgetParts: budgetParts(outpost),
   }
@@ -88,18 +92,17 @@ export type ChunkPlayer = (
 
 /** The player of an ensemble: what all its runs share is worked out once, here. */
 export function chunkPlayer(ensemble: Ensemble): ChunkPlayer {
-  const { outpost, years, seed, stepsPerHour } = ensemble
+  const { outpost, years, seed, stepsPerHour, times_s } = ensemble
   const shapes = dayShapes(outpost.place, stepsPerHour)
   const generator = prepareGenerator(outpost.place.climate)
   const step_s = 3600 / stepsPerHour
-  const times = timesFor(outpost.wake, outpost.place.zone_h, ensemble.calendarYear)
   const planeFor = memo(planeOf, ({ tilt_deg, azimuth_deg }) => `${tilt_deg} ${azimuth_deg}`)
   const tabler = memo(tablePanel, (...given) => JSON.stringify(given))
   return (from, to, onRun = () => {}) => {
     const tally = emptyTally(years, ensemble.budgetParts.length)
     for (let run = from; run < to; run++) {
       const design = drawn(outpost, probabilitiesOf(seed, run))
-      const rows = expectedWakes(design.wake, times, step_s)
+      const rows = expectedWakes(design.wake, times_s, step_s)
       const plan = compilePlan(design, rows, step_s, tabler)
       const sky = drawnSky(generator, shapes, onGround(planeFor(design.place, shapes), design.place))
       const settings = {
