@@ -76,7 +76,7 @@ function ourImport(path: string, folder: string): { seconds: number; memory_MB: 
 }
 
 /** A recording written straight into a folder, without a source. */
-function longRecording(folder: string, samples: number): OpenRecording {
+export function longRecording(folder: string, samples: number): OpenRecording {
   mkdirSync(folder)
   const sink = new FolderSink(folder)
   const builder = new RecordingBuilder(sink, {

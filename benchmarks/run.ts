@@ -24,6 +24,7 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
   sizing: async () => (await import('./decisions.ts')).sizingBench,
   matters: async () => (await import('./sensitivity.ts')).mattersBench,
   workbench: async () => (await import('./workbench.ts')).benchWorkbench,
+  bench: async () => (await import('./workbench-bench.ts')).benchOfWorkbench,
   thrift: async () => (await import('./sensitivity.ts')).thriftBench,
 }
 

@@ -65,16 +65,18 @@ export function timeAxis({ from_s, to_s }: Window, most: number): TimeAxis {
   }
 }
 
-/** `0:05`, `1:02:30`, `2 d 3 h`. */
+/** `0:05`, `1:02:30`, from two days on `2 d 3:00:00`. */
 function clockLike(time_s: number): string {
   const whole = Math.round(time_s)
   const two = (value: number) => String(value).padStart(2, '0')
+  const days = whole >= 2 * DAY ? Math.floor(whole / DAY) : 0
+  const left = whole - days * DAY
   const [hours, minutes, seconds] = [
-    Math.floor(whole / HOUR),
-    Math.floor((whole % HOUR) / MINUTE),
-    whole % MINUTE,
+    Math.floor(left / HOUR),
+    Math.floor((left % HOUR) / MINUTE),
+    left % MINUTE,
   ]
-  if (hours >= 48) return `${numberShown(Math.floor(hours / 24))} d ${hours % 24} h`
+  if (days > 0) return `${numberShown(days, 9)} d ${hours}:${two(minutes)}:${two(seconds)}`
   return hours > 0 ? `${hours}:${two(minutes)}:${two(seconds)}` : `${minutes}:${two(seconds)}`
 }
 
