@@ -26,12 +26,13 @@ export async function readCsvFile(
     for (let start = plan.firstByte; start < bytes; start += PIECE_BYTES) {
       if (running.length === pool.room) await takeOne()
       const end = Math.min(start + PIECE_BYTES, bytes)
-      running.push({ rows: pool.read({ start, end, first: start === plan.firstByte }), end })
+      const rows = pool.read({ start, end, first: start === plan.firstByte })
+      // A later piece may fail while an earlier one is awaited; it is heard of in its turn, if at all.
+      rows.catch(() => {})
+      running.push({ rows, end })
     }
     while (running.length > 0) await takeOne()
   } finally {
-    // Answers still on their way are not wanted any more.
-    for (const { rows } of running) rows.catch(() => {})
     await pool.close()
   }
 }

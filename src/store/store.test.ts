@@ -63,6 +63,13 @@ describe('import', () => {
     recording.close()
   })
 
+  test('a line that never ends is refused by the thread that meets it, and leaves nothing behind', async () => {
+    const root = mkdtempSync(join(folder, 'recordings-'))
+    const path = source(`${csv}${csv.split('\n').slice(1).join('\n')}${'x'.repeat(12 << 20)}\n`)
+    await expect(importRecording(path, root, { threads: 2 })).rejects.toThrow(/no line ends within 2 MB/)
+    expect(readdirSync(root)).toEqual([])
+  })
+
   test('gzip, .npy and raw float32 give the same samples', async () => {
     const npy = join(folder, 'same.npy')
     const { recording } = await imported(source(csv))
