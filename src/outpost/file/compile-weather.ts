@@ -98,11 +98,11 @@ function skyOfFile(path: string, site: PlaceEntry, files: FileResolver, findings
     })
     return null
   }
-  const result = readWeather(bytes, hintsOf(site))
+  const { result, climate } = readOnce(bytes, hintsOf(site))
   if (result.ok) {
     const { year } = result
     for (const note of result.notes) findings.assume(at, note, path)
-    return { site: year, year, climate: climateFromYear(year) }
+    return { site: year, year, climate }
   }
   for (const { code, line, message, expected, cure } of result.problems)
     findings.error(at, {
@@ -112,6 +112,26 @@ function skyOfFile(path: string, site: PlaceEntry, files: FileResolver, findings
       cure,
     })
   return null
+}
+
+interface WeatherRead {
+  readonly result: ReturnType<typeof readWeather>
+  readonly climate: Climate | null
+}
+
+/** A year takes long to read, and each variant, and each stroke of a key, asks for it: kept with its bytes. */
+const known = new WeakMap<Uint8Array, Map<string, WeatherRead>>()
+
+function readOnce(bytes: Uint8Array, hints: WeatherHints): WeatherRead {
+  const byHints = known.get(bytes) ?? new Map<string, WeatherRead>()
+  known.set(bytes, byHints)
+  const key = JSON.stringify(hints)
+  const before = byHints.get(key)
+  if (before !== undefined) return before
+  const result = readWeather(bytes, hints)
+  const read = { result, climate: result.ok ? climateFromYear(result.year) : null }
+  byHints.set(key, read)
+  return read
 }
 
 /** What a weather file without a head of its own needs to know. */

@@ -2,6 +2,7 @@
 import { WhatIfMemory } from '../../outlook/what-if-memory.ts'
 import { answersTo, writtenFrom } from './answer.ts'
 import type { Answer, Question, Sentence } from './messages.ts'
+import { sameFiles } from './same-files.ts'
 
 /** So long is played before it is looked whether a newer question has come. */
 const PORTION_MS = 15
@@ -12,6 +13,7 @@ const TOLD_MS = 120
 const NEARLY_MS = 30
 
 const memory = new WhatIfMemory()
+const known = sameFiles()
 let newest = 0
 /** How fast the last portion went. */
 let runsPer_ms = 0.5
@@ -22,7 +24,7 @@ self.onmessage = ({ data }: MessageEvent<Question | Sentence>) => {
   newest = data.id
   try {
     if ('blanks' in data) say(writtenFrom(data))
-    else drive(data)
+    else drive({ ...data, files: known(data.files) })
   } catch (error) {
     broken(data.id, error)
   }
