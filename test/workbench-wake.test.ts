@@ -261,11 +261,15 @@ describe('the cadence', () => {
 describe('the charge of a day', () => {
   test('adds up to what a day takes, largest part first, and tells the days of it in the cell', async () => {
     await openWake()
-    const rows = await numbersOf("Where a day's charge goes")
-    const parts = rows.map((row) => Number(row[2]))
+    // At one moment: the full reckoning takes the place of the quick one, and its budget is of other draws.
+    const { parts, facts } = await page.locator('.charge-part').evaluate((part) => ({
+      parts: [...part.querySelectorAll('.figure-foot tbody tr')].map((row) =>
+        Number(row.children[2].textContent),
+      ),
+      facts: [...part.querySelectorAll('.facts dd')].map((each) => each.textContent ?? ''),
+    }))
     expect(parts).toEqual(parts.toSorted((a, b) => b - a))
     const total_mAh = parts.reduce((sum, each) => sum + each, 0)
-    const facts = await page.locator('.facts dd').allTextContents()
     expect(Number.parseFloat(facts[2])).toBeCloseTo(total_mAh, 1)
     expect(Number.parseFloat(facts[4]) / (600 / total_mAh)).toBeCloseTo(1, 2)
   })
