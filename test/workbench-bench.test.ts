@@ -1,5 +1,5 @@
 /** The bench in a real browser: recordings copied in, looked at from afar and near, noted, adopted, checked, compared, recorded. */
-import { readFileSync, statSync } from 'node:fs'
+import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -78,21 +78,36 @@ describe('a file', () => {
     await page.close()
   })
 
-  it('that is cancelled leaves nothing', async () => {
-    const page = await bench.open('/bench')
-    await page.route('**/api/uploads/*?at=*', () => {}) // never answered
-    await page.setInputFiles('input[type=file]', {
-      name: 'gone.csv',
-      mimeType: 'text/csv',
-      buffer: Buffer.from('1,2\n'),
-    })
-    const dropped = page.waitForResponse((answer) => answer.request().method() === 'DELETE')
-    await page.getByRole('button', { name: 'Cancel gone.csv' }).click()
-    expect((await dropped).status()).toBe(200)
-    expect(await page.locator('.uploads li').count()).toBe(0)
-    expect(() => statSync(join(bench.folder, 'gone.csv'))).toThrow()
-    await page.close()
-  })
+  it.each(['on its way', 'before the server answered'])(
+    'that is cancelled %s leaves nothing',
+    async (when) => {
+      const page = await bench.open('/bench')
+      let letThrough = () => {}
+      const gate = new Promise<void>((go) => {
+        letThrough = go
+      })
+      await page.route('**/api/uploads', async (route) => {
+        if (when !== 'on its way') await gate
+        await route.continue()
+      })
+      await page.route('**/api/uploads/*?at=*', () => {}) // never answered
+      const sent = page.waitForRequest((asked) => when !== 'on its way' || asked.method() === 'PUT')
+      const dropped = page.waitForResponse((answer) => answer.request().method() === 'DELETE')
+      await page.setInputFiles('input[type=file]', {
+        name: 'gone.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.from('1,2\n'),
+      })
+      await sent
+      await page.getByRole('button', { name: 'Cancel gone.csv' }).click()
+      letThrough()
+      expect((await dropped).status()).toBe(200)
+      expect(await page.locator('.uploads li').count()).toBe(0)
+      expect(() => statSync(join(bench.folder, 'gone.csv'))).toThrow()
+      expect(readdirSync(join(bench.folder, '.overwinter/uploads'))).toEqual([])
+      await page.close()
+    },
+  )
 
   it('dropped onto the page is taken as well, and one of another kind is refused in words', async () => {
     const page = await bench.open('/bench')

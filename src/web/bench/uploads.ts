@@ -22,8 +22,9 @@ export interface Upload {
 
 interface Way {
   readonly file: File
+  /** Never given up half way, so that whatever was begun can be dropped; null before. */
+  begun: Promise<UploadBegun> | null
   id: string | null
-  pieceBytes: number
   controller: AbortController
 }
 
@@ -39,7 +40,7 @@ const change = (key: number, part: Partial<Upload>): void =>
 /** `onKept` hears under which name it is in the folder. */
 export function send(file: File, onKept: (file: string) => void): void {
   const key = next++
-  ways.set(key, { file, id: null, pieceBytes: 0, controller: new AbortController() })
+  ways.set(key, { file, begun: null, id: null, controller: new AbortController() })
   uploads.set((now) => [
     ...now,
     { key, name: file.name, bytes: file.size, received: 0, state: { is: 'sending' } },
@@ -64,7 +65,7 @@ export function goOn(key: number, onKept: (file: string) => void): void {
 export function drop(key: number): void {
   const way = ways.get(key)
   way?.controller.abort()
-  if (way?.id != null) void answerOf(`/api/uploads/${way.id}`, { method: 'DELETE' }).catch(() => {})
+  way?.begun?.then(({ id }) => answerOf(`/api/uploads/${id}`, { method: 'DELETE' })).catch(() => {})
   ways.delete(key)
   uploads.set((now) => now.filter((each) => each.key !== key))
 }
@@ -93,16 +94,15 @@ async function goThrough(key: number, onKept: (file: string) => void): Promise<v
 
 async function sent(key: number, way: Way, signal: AbortSignal): Promise<UploadKept> {
   const { file } = way
-  if (way.id === null) {
-    const begun = await post<UploadBegun>('/api/uploads', { name: file.name, bytes: file.size }, { signal })
-    way.id = begun.id
-    way.pieceBytes = begun.pieceBytes
-  }
-  const address = `/api/uploads/${way.id}`
+  way.begun ??= post<UploadBegun>('/api/uploads', { name: file.name, bytes: file.size })
+  const { id, pieceBytes } = await way.begun
+  way.id = id
+  signal.throwIfAborted()
+  const address = `/api/uploads/${id}`
   // After a pause, or a connection that broke, the server knows where it is.
   let { received } = await ask<UploadReceived>(address, { signal })
   while (received < file.size) {
-    const piece = await pieceOf(file, received, way.pieceBytes)
+    const piece = await pieceOf(file, received, pieceBytes)
     const headers = { 'content-type': 'application/octet-stream' }
     const answer = await ask<UploadReceived>(`${address}?at=${received}`, {
       method: 'PUT',
