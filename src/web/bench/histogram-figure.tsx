@@ -29,9 +29,16 @@ export function HistogramFigure({ span, of }: HistogramFigureProps) {
   const frame = { width, height: HEIGHT, ...MARGIN }
   const x = scaleLog([edges_A[0], edges_A[edges_A.length - 1]], [frame.left, width - frame.right])
   const y = scaleLinear([0, Math.max(...time, ...charge)], [HEIGHT - frame.bottom, frame.top]).nice(4)
-  const powers = x.ticks().filter((tick) => Math.abs(Math.log10(tick) - Math.round(Math.log10(tick))) < 1e-6)
-  const every = Math.ceil(powers.length / Math.max(Math.floor(width / 80), 1))
+  const ticks = ticksOf(edges_A[0], edges_A[edges_A.length - 1], Math.max(Math.floor(width / 80), 2))
   const [most, dearest] = [time, charge].map((shares) => shares.indexOf(Math.max(...shares)))
+  // Above its step, or beside it where time stands there already; never beyond the drawing.
+  const isShared = most === dearest
+  const isAtEnd = x(edges_A[dearest + 1]) > width - 70
+  const chargeLabel = {
+    x: x(edges_A[isShared && isAtEnd ? dearest : dearest + 1]) + (isShared ? (isAtEnd ? -6 : 6) : 0),
+    y: y(charge[dearest]) + (isShared ? 12 : -6),
+    textAnchor: isShared && !isAtEnd ? ('start' as const) : ('end' as const),
+  }
   const bin = (k: number) => `${amount(edges_A[k], 2)} to ${amount(edges_A[k + 1], 2)}`
   const [low, median, high] = span.quantiles_A
   return (
@@ -92,18 +99,13 @@ export function HistogramFigure({ span, of }: HistogramFigureProps) {
             frame={frame}
             scale={x}
             label="current"
-            ticks={powers.filter((_, k) => k % every === 0)}
+            ticks={ticks}
             format={(current_A) => amount(current_A, 1)}
           />
-          <text x={beside(x(edges_A[most]), width)} y={y(time[most]) - 6} textAnchor="middle">
+          <text x={x(edges_A[most])} y={y(time[most]) - 6}>
             time
           </text>
-          <text
-            x={beside(x(edges_A[dearest]), width)}
-            y={y(charge[dearest]) - 6}
-            textAnchor="middle"
-            className="ink-accent"
-          >
+          <text {...chargeLabel} className="ink-accent">
             charge
           </text>
         </svg>
@@ -112,8 +114,15 @@ export function HistogramFigure({ span, of }: HistogramFigureProps) {
   )
 }
 
-/** Inside the drawing. */
-const beside = (x: number, width: number): number => Math.min(Math.max(x + 8, 70), width - 40)
+/** Powers of ten, or within two of them also twice and five times each; as many as there is room for. */
+function ticksOf(low: number, high: number, most: number): number[] {
+  const steps = high / low < 100 ? [1, 2, 5] : [1]
+  const ticks: number[] = []
+  for (let power = Math.floor(Math.log10(low)); power <= Math.log10(high); power++)
+    ticks.push(...steps.map((step) => step * 10 ** power).filter((tick) => tick >= low && tick <= high))
+  const every = Math.ceil(ticks.length / most)
+  return ticks.filter((_, k) => k % every === 0)
+}
 
 function stairs(edges: readonly number[], heights: readonly number[], foot: number): string {
   const steps = heights.map((height, k) => `V${height}H${edges[k + 1]}`)

@@ -45,7 +45,8 @@ export function WakesFigure({ answer, density, query, odd }: WakesFigureProps) {
       title="The wakes laid over each other"
       caption={
         <>
-          {shown} from their first rise on; the darker, the more samples lie there. The line is the median.{' '}
+          {shown} from their first rise on; the stronger the ink, the more samples lie there. The line is the
+          median.{' '}
           {typical !== null &&
             `The typical wake goes through ${namesOf(reading.states, typical.sequence)} and came ${typical.wakes} times; ${odds === 0 ? 'none is odd' : odds === 1 ? 'one is odd' : `${odds} are odd`}.`}
           {odd !== null && ' The dashed line is the odd wake that was chosen below.'}
