@@ -1,5 +1,6 @@
 /** A thrift table tried on runs: how many winters it survives, and how much it reports. */
 import { wilson } from '../numeric/wilson.ts'
+import { inOneShape } from '../outlook/plan.ts'
 import { initialState } from '../outlook/state.ts'
 import { advance } from '../outlook/step.ts'
 import { type WinterCounts, wintersSurvived } from '../outlook/winters.ts'
@@ -39,7 +40,7 @@ export function playTable(
   { hysteresis_V, resolution_V }: TableSettings,
 ): RunOutcome {
   const rows = asRead(table, run.wakesPerStep, run.offset_V, hysteresis_V, resolution_V)
-  const plan = { ...run.plan, rows }
+  const plan = inOneShape({ ...run.plan, rows })
   const state = initialState(plan)
   const perYear = (DAYS * 86_400) / plan.step_s
   const winters = run.light.length / perYear

@@ -114,7 +114,7 @@ function wakesPerDay(outpost: Outpost, ensemble: Ensemble): number {
 
 export async function playAll(ensembles: readonly Ensemble[], playing: Playing) {
   const crew = crewFor<readonly Ensemble[], Runs, PlayedRuns>(
-    { worker: 'variant-worker', problem: ensembles, here: () => runsPlayer(ensembles) },
+    { worker: 'variant-worker', isLong: true, problem: ensembles, here: () => runsPlayer(ensembles) },
     playing,
   )
   const tasks = ensembles.flatMap(({ runs }, variant) =>

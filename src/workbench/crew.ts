@@ -27,16 +27,21 @@ export interface Work<Problem, Task, Result> {
    * from 0; left out, whichever thread is free takes the next.
    */
   readonly laneOf?: (task: Task) => number
+  /** A task may take seconds: then a single thread, too, is another one than this, which stays open to an interrupt. */
+  readonly isLong?: boolean
 }
+
+/** Tasks that a thread has before it: the one it does and the one to go on with. */
+const AT_HAND = 2
 
 /** Threads load JavaScript only: unbuilt, as under a test runner, everything is done on this one. */
 const runsFromSource = import.meta.url.endsWith('.ts')
 
 export function crewFor<Problem, Task, Result>(
-  { worker, problem, here, laneOf }: Work<Problem, Task, Result>,
+  { worker, problem, here, laneOf, isLong = false }: Work<Problem, Task, Result>,
   { threads, signal }: Pick<Playing, 'threads' | 'signal'>,
 ): Crew<Task, Result> {
-  if (threads <= 1 || runsFromSource) {
+  if ((threads <= 1 && !isLong) || runsFromSource) {
     const work = here()
     return crewOf(
       async (tasks, use) => {
@@ -49,7 +54,7 @@ export function crewFor<Problem, Task, Result>(
       async () => {},
     )
   }
-  if (signal !== undefined) setMaxListeners(0, signal) // each waiting task listens
+  if (signal !== undefined) setMaxListeners(0, signal) // each task listens
   // Idle threads are kept: what they have worked out, and learnt to run fast, serves the next tasks.
   const poolOf = (size: number) =>
     new Piscina({
@@ -59,18 +64,34 @@ export function crewFor<Problem, Task, Result>(
       workerData: problem,
     })
   const pools = laneOf === undefined ? [poolOf(threads)] : Array.from({ length: threads }, () => poolOf(1))
-  const poolFor = (task: Task) => pools[(laneOf?.(task) ?? 0) % pools.length]
   return crewOf(
     async (tasks, use) => {
       const waiting = new Map<number, Result>()
       let next = 0
-      await Promise.all(
-        tasks.map(async (task, i) => {
-          waiting.set(i, await poolFor(task).run(task, { name: 'work', ...(signal ? { signal } : {}) }))
-          while (waiting.has(next)) {
-            use(waiting.get(next) as Result)
-            waiting.delete(next++)
+      let isOver = false
+      const done = (place: number, result: Result) => {
+        waiting.set(place, result)
+        while (waiting.has(next)) {
+          use(waiting.get(next) as Result)
+          waiting.delete(next++)
+        }
+      }
+      // Tasks are handed out as threads come for them: were all handed out at once, all would have to be called off.
+      const takeFrom = async (pool: Piscina, places: number[]) => {
+        for (let place = places.shift(); place !== undefined && !isOver; place = places.shift())
+          try {
+            const result = await pool.run(tasks[place], { name: 'work', ...(signal ? { signal } : {}) })
+            if (!isOver) done(place, result)
+          } catch (error) {
+            isOver = true
+            throw error
           }
+      }
+      await Promise.all(
+        pools.flatMap((pool, lane) => {
+          const places = [...tasks.keys()].filter((i) => lane === (laneOf?.(tasks[i]) ?? 0) % pools.length)
+          const hands = AT_HAND * pool.options.maxThreads
+          return Array.from({ length: hands }, () => takeFrom(pool, places))
         }),
       )
     },

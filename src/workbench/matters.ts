@@ -51,6 +51,7 @@ export async function mattersFile(
   const crew = crewFor<MattersProblem, (typeof tasks)[number], Row[]>(
     {
       worker: 'matters-worker',
+      isLong: true,
       problem,
       here:
         () =>

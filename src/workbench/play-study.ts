@@ -24,6 +24,7 @@ export async function playStudy<Result>(
   const crew = crewFor<DesignSpace, Part, Survived[]>(
     {
       worker: 'decision-worker',
+      isLong: true,
       problem: space,
       here: () => playerOf(space),
       laneOf: ({ from, by }) => from % by,

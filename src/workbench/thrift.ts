@@ -63,7 +63,7 @@ export async function thriftFile(
   const schedule = scheduleWord(outpost, path)
   const problem = problemOf(outpost, choices, path)
   const crew = crewFor<ThriftProblem, ThriftTask, ThriftAnswer>(
-    { worker: 'thrift-worker', problem, here: () => thriftDesk(problem) },
+    { worker: 'thrift-worker', isLong: true, problem, here: () => thriftDesk(problem) },
     playing,
   )
   try {
