@@ -72,6 +72,8 @@ worker.onmessage = ({ data }: MessageEvent<Answer>) => {
           ? now
           : { ...now, forecast: data.forecast, from: 'what-if', isCurrent: true, isWhole: data.isWhole },
       )
+    case 'written': // of the first page's sentence, which has a worker of its own
+      return
     case 'broken':
       return answers.set((now) => ({ ...now, broken: data.why }))
   }
