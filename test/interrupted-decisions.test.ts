@@ -84,7 +84,7 @@ const WORKS: Readonly<Record<string, (playing: Playing) => Promise<unknown>>> = 
       converter,
       wanted: null,
     }
-    return (await built('thrift')).thriftFile(PANEL, { ...choices, runs: 2000 }, playing)
+    return (await built('thrift')).thriftFile(PANEL, { ...choices, runs: 400 }, playing)
   },
 }
 
