@@ -29,13 +29,12 @@ const PARTS: Readonly<Record<string, () => Promise<() => unknown>>> = {
 }
 
 // Worker threads and commands run as built: build first.
-const built = spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], {
-  stdio: 'inherit',
-})
-const pages = spawnSync(process.execPath, ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error'], {
-  stdio: 'inherit',
-})
-if (built.status !== 0 || pages.status !== 0) process.exit(1)
+for (const step of [
+  ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'],
+  ['scripts/bundle.mjs'],
+  ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error'],
+])
+  if (spawnSync(process.execPath, step, { stdio: 'inherit' }).status !== 0) process.exit(1)
 const wanted = process.argv.slice(2)
 const unknown = wanted.filter((part) => !(part in PARTS))
 if (unknown.length > 0) {

@@ -54,6 +54,7 @@ export function build() {
   console.error('Building …')
   const steps = [
     ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'],
+    ['scripts/bundle.mjs'],
     ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn'],
   ]
   for (const step of steps) {
