@@ -15,18 +15,18 @@ export function dayPattern(
   step_s: number,
 ): { pattern: Float64Array; rate: WakeRate } {
   const done = chancesOfBeingDone(times_s, law)
-  const pattern = new Float64Array(YEAR_s / step_s)
-  times_s.forEach((at_s, i) => {
-    pattern[Math.floor(at_s / step_s)] += done[i]
-  })
   const work_s = mean(law, (d) => d)
-  let wakes = 0
-  let scheduled = 0
   const between = withEvents(0, work_s, events_per_s)
-  for (let i = 0; i < pattern.length; i++) {
-    const merged = pattern[i] === 0 ? between : withEvents(pattern[i] / step_s, work_s, events_per_s)
-    pattern[i] = merged.perSecond * step_s
-    wakes += pattern[i]
+  const pattern = new Float64Array(YEAR_s / step_s).fill(between.perSecond * step_s)
+  let wakes = YEAR_s * between.perSecond
+  let scheduled = 0
+  for (let i = 0; i < times_s.length; ) {
+    const step = Math.floor(times_s[i] / step_s)
+    let chance = 0
+    for (; i < times_s.length && Math.floor(times_s[i] / step_s) === step; i++) chance += done[i]
+    const merged = withEvents(chance / step_s, work_s, events_per_s)
+    pattern[step] = merged.perSecond * step_s
+    wakes += (merged.perSecond - between.perSecond) * step_s
     scheduled += merged.done * step_s
   }
   const rate = { perSecond: wakes / YEAR_s, missedPerSecond: (times_s.length - scheduled) / YEAR_s }
