@@ -100,17 +100,36 @@ describe('the step function', () => {
     )
   })
 
-  it('does the same in one call as in many', () => {
-    const plan = planFor(sunlit)
-    const light = Float64Array.from({ length: 96 }, (_, h) =>
-      Math.max(0, 400 * Math.sin((Math.PI * (h % 24)) / 12)),
+  it('does the same in one call as in one for every step', () => {
+    const spell = fc.tuple(
+      fc.double({ min: 0, max: 400, noNaN: true }),
+      fc.double({ min: -30, max: 30, noNaN: true }),
+      fc.double({ min: 0, max: 12, noNaN: true }),
     )
-    const air = Float64Array.from({ length: 96 }, (_, h) => 5 * Math.cos(h))
-    const whole = initialState(plan)
-    advance(plan, whole, light, air, 0)
-    const parts = initialState(plan)
-    for (let h = 0; h < 96; h += 8) advance(plan, parts, light.subarray(h, h + 8), air.subarray(h, h + 8), h)
-    expect({ ...parts, wentDownAt: 0 }).toEqual({ ...whole, wentDownAt: 0 })
+    fc.assert(
+      fc.property(
+        fc.array(spell, { minLength: 2, maxLength: 12 }),
+        fc.constantFrom('Li-ion', 'LiFePO4', 'VRLA'),
+        fc.double({ min: 0.02, max: 1, noNaN: true }),
+        (days, chemistry, initial) => {
+          const plan = planFor(withPack(sunlit, { cell: cellOf(chemistry as 'Li-ion', 3600), initial }))
+          const light = Float64Array.from({ length: 24 * days.length }, (_, h) =>
+            Math.max(0, days[Math.floor(h / 24)][0] * Math.sin((Math.PI * (h % 24)) / 12)),
+          )
+          const air = Float64Array.from(light, (_, h) => {
+            const [, mean_C, swing_K] = days[Math.floor(h / 24)]
+            return mean_C + swing_K * Math.cos((Math.PI * h) / 12)
+          })
+          const whole = initialState(plan)
+          advance(plan, whole, light, air, 0)
+          const parts = initialState(plan)
+          for (let h = 0; h < light.length; h++)
+            advance(plan, parts, light.subarray(h, h + 1), air.subarray(h, h + 1), h)
+          expect({ ...parts, wentDownAt: 0 }).toEqual({ ...whole, wentDownAt: 0 })
+        },
+      ),
+      { numRuns: 200 },
+    )
   })
 
   it('gives nearly the same in ten-minute steps', () => {
