@@ -72,10 +72,11 @@ export function TracePart({ bench, change, imported, query, whole, read, onRefus
     add({ from_s: now.from_s + third, to_s: now.to_s - third })
     requestAnimationFrame(() => document.querySelector<HTMLElement>('.edge')?.focus())
   }
+  const fillTable = () => setTable(tableOf(desk.current))
   const onSettled = (now: Window) => {
     const isWhole = now.from_s <= 0 && now.to_s >= duration_s
     change({ window: isWhole ? null : now }, true)
-    setTable(tableOf(desk.current))
+    fillTable()
   }
   const onChoose = (note: number) => {
     setChosen(note)
@@ -84,12 +85,6 @@ export function TracePart({ bench, change, imported, query, whole, read, onRefus
     if (now !== undefined && (span.from_s < now.from_s || span.to_s > now.to_s))
       desk.current?.move(around(span, limits))
   }
-  // Tiles come after the first drawing.
-  useEffect(() => {
-    const timer = setTimeout(() => setTable(tableOf(desk.current)), 600)
-    return () => clearTimeout(timer)
-  }, [])
-
   const name = file.replace(/^.*\//, '').replace(/\.\w+(\.gz)?$/, '')
   return (
     <div className="trace-part">
@@ -98,6 +93,7 @@ export function TracePart({ bench, change, imported, query, whole, read, onRefus
         title="Current over time"
         caption={<Caption sight={sight} window={window} scale={bench.scale} isRead={read !== null} />}
         table={table}
+        tableNow={() => tableOf(desk.current)}
         asSvg={() => desk.current?.svg(`Current over time of ${file}`) ?? ''}
         controls={
           <TraceControls
@@ -124,6 +120,7 @@ export function TracePart({ bench, change, imported, query, whole, read, onRefus
           marks={marks}
           deskRef={desk}
           onSettled={onSettled}
+          onFilled={fillTable}
           onRefusal={onRefusal}
           onMarking={setMarking}
           onMarked={(span) => {

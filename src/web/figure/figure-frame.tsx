@@ -13,11 +13,14 @@ export interface FigureFrameProps {
   readonly children: ReactNode
   /** Where what is shown is no SVG: the same, drawn as one that stands alone. */
   readonly asSvg?: () => string
+  /** Where the numbers shown follow the drawing after a moment: those of this moment, to be saved. */
+  readonly tableNow?: () => FigureTable
   /** Beside the title: choices of what is drawn. */
   readonly controls?: ReactNode
 }
 
-export function FigureFrame({ name, title, caption, table, children, asSvg, controls }: FigureFrameProps) {
+export function FigureFrame(props: FigureFrameProps) {
+  const { name, title, caption, table, children, asSvg, tableNow, controls } = props
   const drawing = useRef<HTMLDivElement>(null)
   const titled = useId()
   const save = () => {
@@ -42,7 +45,7 @@ export function FigureFrame({ name, title, caption, table, children, asSvg, cont
         <button type="button" className="quiet" onClick={save}>
           Save drawing (SVG)
         </button>
-        <button type="button" className="quiet" onClick={() => saveCsv(table, name)}>
+        <button type="button" className="quiet" onClick={() => saveCsv(tableNow?.() ?? table, name)}>
           Save numbers (CSV)
         </button>
       </div>

@@ -36,6 +36,8 @@ export interface Shown {
 export interface Listening {
   /** It came to rest. */
   readonly onSettled: (window: Window) => void
+  /** More of what is in sight came from the server, and no more for a moment. */
+  readonly onFilled: () => void
   /** It was drawn: what stands over the drawing moves with it. */
   readonly onDrawn: (window: Window, layout: Layout) => void
   readonly onRefusal: (why: string) => void
@@ -56,6 +58,7 @@ export class TraceDesk {
   private ink: Ink
   private frame = 0
   private settling: ReturnType<typeof setTimeout> | undefined
+  private filling: ReturnType<typeof setTimeout> | undefined
 
   constructor(canvas: HTMLCanvasElement, source: Source, shown: Shown, window: Window, listening: Listening) {
     const { grid } = source
@@ -65,7 +68,7 @@ export class TraceDesk {
     this.shown = shown
     this.limits = { duration_s: grid.duration_s, shortest_s: grid.interval_s * (grid.even ? 4 : 0.01) }
     this.now = fitted(window, this.limits)
-    this.tiles = new Tiles(source, () => this.redraw(), listening.onRefusal)
+    this.tiles = new Tiles(source, () => this.take(), listening.onRefusal)
     this.ink = inkOf(canvas)
     this.redraw()
   }
@@ -104,6 +107,7 @@ export class TraceDesk {
   close(): void {
     cancelAnimationFrame(this.frame)
     clearTimeout(this.settling)
+    clearTimeout(this.filling)
     this.tiles.close()
   }
 
@@ -127,11 +131,10 @@ export class TraceDesk {
 
   /** As it stands now. */
   svg(label: string): string {
-    const scene = this.scene(plotWidth(this.layout))
+    const scene = this.scene(plotWidth(this.layout), new Columns())
     const { width, height } = scene.layout
     const pen = svgPen(width, height, this.ink.words, this.ink.paper, label)
     drawTrace(pen, this.ink, scene)
-    this.redraw()
     return pen.finish()
   }
 
@@ -139,17 +142,21 @@ export class TraceDesk {
   table(
     count: number,
   ): { readonly from_s: number; readonly min_A: number; readonly mean_A: number; readonly max_A: number }[] {
-    this.fill(count)
-    const { columns } = this
+    const columns = new Columns()
+    this.fill(count, columns)
     const step_s = (this.now.to_s - this.now.from_s) / count
-    const rows = Array.from({ length: count }, (_, k) => ({
+    return Array.from({ length: count }, (_, k) => ({
       from_s: this.now.from_s + k * step_s,
       min_A: columns.min_A[k],
       mean_A: columns.mean_A(k),
       max_A: columns.max_A[k],
     }))
+  }
+
+  private take(): void {
     this.redraw()
-    return rows
+    clearTimeout(this.filling)
+    this.filling = setTimeout(() => this.listening.onFilled(), SETTLE_MS)
   }
 
   private draw(): void {
@@ -158,7 +165,7 @@ export class TraceDesk {
     const { layout } = this
     const pixels = Math.max(Math.round(plotWidth(layout) * devicePixelRatio), 1)
     this.sizeTo(layout)
-    const scene = this.scene(pixels)
+    const scene = this.scene(pixels, this.columns)
     drawTrace(canvasPen(this.canvas, this.ink.words), this.ink, scene)
     this.listening.onDrawn(this.now, layout)
     const { grid } = this.source
@@ -167,35 +174,33 @@ export class TraceDesk {
     this.tiles.want([root, ...tilesIn(this.now, level, grid), ...tilesAround(this.now, level, grid)])
   }
 
-  private scene(pixels: number): Scene {
-    this.fill(pixels)
-    const { shown, columns, now, layout } = this
+  private scene(pixels: number, columns: Columns): Scene {
+    this.fill(pixels, columns)
+    const { shown, now, layout } = this
     const { states, bands, notes, chosen, hasMiddle } = shown
-    return { layout, window: now, scale: this.scale(), columns, states, bands, notes, chosen, hasMiddle }
-  }
-
-  private fill(count: number): void {
-    const { grid } = this.source
-    this.columns.begin(this.now, count)
-    for (const place of tilesIn(this.now, levelFor(this.now, count, grid), grid))
-      this.tiles.eachPart(place, (tile, from_s, to_s) => this.columns.add(tile, from_s, to_s))
-  }
-
-  private scale(): CurrentScale {
-    const { scale, fits, extent } = this.shown
-    return currentScale(scale, fits ? (this.extentInSight() ?? extent) : extent)
-  }
-
-  private extentInSight(): Extent | null {
-    const { count, min_A, max_A } = this.columns
-    let [low, high, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
-    for (let k = 0; k < count; k++) {
-      if (min_A[k] < low) low = min_A[k]
-      if (max_A[k] > high) high = max_A[k]
-      if (min_A[k] > 0 && min_A[k] < least) least = min_A[k]
+    return {
+      layout,
+      window: now,
+      scale: this.scale(columns),
+      columns,
+      states,
+      bands,
+      notes,
+      chosen,
+      hasMiddle,
     }
-    if (high < low) return null
-    return extentInSteps({ min_A: low, usual_A: Number.isFinite(least) ? least : 0, max_A: high })
+  }
+
+  private fill(count: number, columns: Columns): void {
+    const { grid } = this.source
+    columns.begin(this.now, count)
+    for (const place of tilesIn(this.now, levelFor(this.now, count, grid), grid))
+      this.tiles.eachPart(place, (tile, from_s, to_s) => columns.add(tile, from_s, to_s))
+  }
+
+  private scale(columns: Columns): CurrentScale {
+    const { scale, fits, extent } = this.shown
+    return currentScale(scale, fits ? (extentIn(columns) ?? extent) : extent)
   }
 
   private sizeTo({ width, height }: Layout): void {
@@ -208,4 +213,16 @@ export class TraceDesk {
       this.canvas.style.height = `${height}px`
     }
   }
+}
+
+/** Null where nothing is known. */
+function extentIn({ count, min_A, max_A }: Columns): Extent | null {
+  let [low, high, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
+  for (let k = 0; k < count; k++) {
+    if (min_A[k] < low) low = min_A[k]
+    if (max_A[k] > high) high = max_A[k]
+    if (min_A[k] > 0 && min_A[k] < least) least = min_A[k]
+  }
+  if (high < low) return null
+  return extentInSteps({ min_A: low, usual_A: Number.isFinite(least) ? least : 0, max_A: high })
 }

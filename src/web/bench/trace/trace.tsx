@@ -18,6 +18,7 @@ export interface TraceProps extends Omit<Shown, 'width' | 'hasMiddle'> {
   readonly marks: boolean
   readonly deskRef: RefObject<TraceDesk | null>
   readonly onSettled: (window: Window) => void
+  readonly onFilled: () => void
   readonly onRefusal: (why: string) => void
   /** A stretch under way, and one that was dragged to its end; null where it was none. */
   readonly onMarking: (span: Window) => void
@@ -49,6 +50,7 @@ export function Trace(props: TraceProps) {
     const whole = { from_s: 0, to_s: source.grid.duration_s }
     const desk = new TraceDesk(canvas.current, source, shown, latest.current.window ?? whole, {
       onSettled: (now) => latest.current.onSettled(now),
+      onFilled: () => latest.current.onFilled(),
       onRefusal: (why) => latest.current.onRefusal(why),
       onDrawn: (now, layout) => {
         placeHandles(handles.current, latest.current.notes, now, layout)
