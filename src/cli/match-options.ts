@@ -3,7 +3,7 @@ import { createInterface } from 'node:readline/promises'
 import { readEnvironment } from '../workbench/environment.ts'
 import { openInstrument } from '../workbench/instrument-file.ts'
 import {
-  doubtsInWords,
+  doubtLines,
   type MatchedRecording,
   matchedRecording,
   stateInWords,
@@ -52,6 +52,21 @@ export async function openMatched(
     recording.close()
     throw error
   }
+}
+
+/** The states that somebody has to name, with the options that would. */
+function doubtsInWords(doubts: MatchedRecording['match']['doubts'], matched: MatchedRecording): string {
+  const { states, steps: stepNames } = matched.names
+  const options = doubts.flatMap(({ state, steps }) => [
+    ...steps.map((step) => `  --map "${states[state]} = ${stepNames[step]}"`),
+    `  --map "${states[state]} = none"`,
+  ])
+  return [
+    'It is not clear which state is which step:',
+    ...doubtLines(doubts, matched),
+    'Say so with --map, once for each of these states ("rest" and the names of standing drains will do too):',
+    ...new Set(options),
+  ].join('\n')
 }
 
 async function answers(

@@ -96,9 +96,9 @@ function quiescentOf({ regulator }: Supply): readonly Uncertain[] {
   }
 }
 
-/** The states that somebody has to name, with the options that would. */
-export function doubtsInWords(doubts: readonly Doubt[], { reading, names }: MatchedRecording): string {
-  const lines = doubts.map(({ kind, state, steps }) => {
+/** The states that somebody has to name, and why, a line each. */
+export function doubtLines(doubts: readonly Doubt[], { reading, names }: MatchedRecording): string[] {
+  return doubts.map(({ kind, state, steps }) => {
     const candidates = steps.map((step) => `"${names.steps[step]}"`).join(' or ')
     const words = {
       ambiguous: candidates === '' ? 'may be anything' : `may be ${candidates}`,
@@ -107,16 +107,6 @@ export function doubtsInWords(doubts: readonly Doubt[], { reading, names }: Matc
     }
     return `  state ${names.states[state]} (${stateInWords(reading.states[state])}) ${words[kind]}`
   })
-  const options = doubts.flatMap(({ state, steps }) => [
-    ...steps.map((step) => `  --map "${names.states[state]} = ${names.steps[step]}"`),
-    `  --map "${names.states[state]} = none"`,
-  ])
-  return [
-    'It is not clear which state is which step:',
-    ...lines,
-    'Say so with --map, once for each of these states ("rest" and the names of standing drains will do too):',
-    ...new Set(options),
-  ].join('\n')
 }
 
 export const stateInWords = ({ current, dwell }: StateReading): string =>

@@ -1,7 +1,6 @@
 /** Measured steps into the outpost that is open: which state is which step, what would change, and the change itself. */
 import { useEffect, useState } from 'react'
 import type { AdoptPreview } from '../../api/bench.ts'
-import type { RecordingReading } from '../../report/recording-reading.ts'
 import type { Draft } from '../draft/draft.ts'
 import { edit } from '../draft/keeper.ts'
 import { localised } from '../look/shown.ts'
@@ -9,26 +8,24 @@ import { useRoute } from '../route.ts'
 import { useWork } from '../server/work.ts'
 import type { BenchAddress } from './address.ts'
 import { DifferenceLines } from './difference-lines.tsx'
-import { type Chosen, MatchForm, mapsOf, WhereField } from './match-form.tsx'
+import { MatchForm, mapsOf, WhereField } from './match-form.tsx'
+import type { MatchSaid } from './use-match.ts'
 
 export interface AdoptPartProps {
   readonly bench: BenchAddress
   readonly draft: Draft
-  readonly reading: RecordingReading
+  readonly match: MatchSaid
 }
 
-export function AdoptPart({ bench, draft, reading }: AdoptPartProps) {
+export function AdoptPart({ bench, draft, match }: AdoptPartProps) {
   const { state, start } = useWork<'adopt'>()
   const { variant } = useRoute()
   const [isWanted, setWanted] = useState(false)
-  const [chosen, setChosen] = useState<Chosen>({})
-  const [where, setWhere] = useState<'rail' | 'cell'>('rail')
+  const { chosen, choose, where, setWhere } = match
   const [last, setLast] = useState<AdoptPreview | null>(null)
   const [written, setWritten] = useState<string | null>(null)
   const { file, text } = draft
   const { recording, rate_Hz, instrument } = bench
-  // biome-ignore lint/correctness/useExhaustiveDependencies: other states are named anew
-  useEffect(() => setChosen({}), [reading])
   useEffect(() => {
     if (!isWanted || recording === null) return
     const outpost = { file, text, variant }
@@ -60,11 +57,7 @@ export function AdoptPart({ bench, draft, reading }: AdoptPartProps) {
           )}
           {preview !== null && (
             <>
-              <MatchForm
-                preview={preview}
-                chosen={chosen}
-                onChoose={(name, role) => setChosen({ ...chosen, [name]: role })}
-              />
+              <MatchForm preview={preview} chosen={chosen} onChoose={choose} />
               <Preview
                 preview={preview}
                 isCurrent={isCurrent}
@@ -89,9 +82,15 @@ interface PreviewProps {
   readonly onWrite: (after: string) => void
 }
 
-function Preview({ preview: { adoption }, isCurrent, isWritten, onWrite }: PreviewProps) {
+function Preview({ preview: { adoption, states }, isCurrent, isWritten, onWrite }: PreviewProps) {
+  const unclear = states.filter(({ doubt }) => doubt !== null).map(({ name }) => name)
   if (adoption === null)
-    return <p>Once it is clear which state is which step, what would change stands here.</p>
+    return (
+      <p role="status">
+        What would change stands here once it is clear which step {unclear.length === 1 ? 'state' : 'states'}{' '}
+        {unclear.join(', ')} {unclear.length === 1 ? 'is' : 'are'}.
+      </p>
+    )
   const { difference, notes, after } = adoption
   return (
     <div className={isCurrent ? '' : 'is-stale'}>

@@ -8,27 +8,28 @@ import { unbroken } from '../look/shown.ts'
 import { useRoute } from '../route.ts'
 import { useWork } from '../server/work.ts'
 import type { BenchAddress } from './address.ts'
-import { WhereField } from './match-form.tsx'
+import { mapsOf, WhereField } from './match-form.tsx'
+import type { MatchSaid } from './use-match.ts'
 
 export interface CheckPartProps {
   readonly bench: BenchAddress
   readonly draft: Draft
+  readonly match: MatchSaid
 }
 
 const SLACKS = [0, 5, 10, 20]
 
-export function CheckPart({ bench, draft }: CheckPartProps) {
+export function CheckPart({ bench, draft, match: { chosen, where, setWhere } }: CheckPartProps) {
   const id = useId()
   const { state, start, cancel } = useWork<'check'>()
   const { variant } = useRoute()
-  const [where, setWhere] = useState<'rail' | 'cell'>('rail')
   const [slack, setSlack] = useState(0)
   const [cadence, setCadence] = useState(false)
   const { recording, rate_Hz, instrument } = bench
   const ask = () => {
     if (recording === null) return
     const outpost = { file: draft.file, text: draft.text, variant }
-    const match = { file: recording, rate_Hz, instrument, outpost, maps: [], where }
+    const match = { file: recording, rate_Hz, instrument, outpost, maps: mapsOf(chosen), where }
     start({ work: 'check', ...match, slack: slack / 100, cadence })
   }
   return (
@@ -66,7 +67,14 @@ export function CheckPart({ bench, draft }: CheckPartProps) {
         )}
       </div>
       {state.is === 'working' && <p className="waiting">Measuring …</p>}
-      {state.is === 'refused' && <pre className="problem error">{state.why}</pre>}
+      {state.is === 'refused' && (
+        <>
+          <pre className="problem error">{state.why}</pre>
+          <p className="hint">
+            Which state is which step is said under “Into {draft.file}”, and holds here too.
+          </p>
+        </>
+      )}
       {state.is === 'done' && <Judged checked={state.answer} recording={recording ?? ''} />}
     </section>
   )

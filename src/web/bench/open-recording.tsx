@@ -19,6 +19,7 @@ import { lastOf, useSpan } from './sampled.ts'
 import { StatesTable } from './states-table.tsx'
 import { around, type Limits } from './trace/window.ts'
 import { TracePart } from './trace-part.tsx'
+import { useMatch } from './use-match.ts'
 import { WakesFigure } from './wakes-figure.tsx'
 
 export interface OpenRecordingProps {
@@ -33,6 +34,7 @@ export interface OpenRecordingProps {
 export function OpenRecording({ bench, change, imported, query, onAgain }: OpenRecordingProps) {
   const whole = useSpan(query, useWhole(imported))
   const { state, answer, start, cancel } = useReading(bench, imported)
+  const match = useMatch(answer?.reading ?? null)
   const [refusal, setRefusal] = useState<string | null>(null)
   const draft = useDraft()
   const limits = useMemo(() => limitsOf(imported), [imported])
@@ -72,8 +74,8 @@ export function OpenRecording({ bench, change, imported, query, onAgain }: OpenR
       <Histogram bench={bench} query={query} whole={wholeSpan} />
       {draft !== null && answer !== null && (
         <>
-          <AdoptPart bench={bench} draft={draft} reading={answer.reading} />
-          <CheckPart bench={bench} draft={draft} />
+          <AdoptPart bench={bench} draft={draft} match={match} />
+          <CheckPart bench={bench} draft={draft} match={match} />
         </>
       )}
       {draft === null && (
