@@ -9,7 +9,7 @@ import { YearFigure } from '../outlook/year-figure.tsx'
 import { useAnswers } from '../verdict/answers.ts'
 
 export default function OutlookPage() {
-  const { forecast, diagnostics } = useAnswers()
+  const { forecast, from, diagnostics } = useAnswers()
   if (forecast === null)
     return diagnostics.some(({ severity }) => severity === 'error') ? (
       <p>
@@ -24,7 +24,12 @@ export default function OutlookPage() {
     <>
       {outlook.rechargeable && outlook.byDay.length > 0 && <YearFigure outlook={outlook} />}
       <AimsPart outlook={outlook} />
-      <LifeFigure outlook={outlook} />
+      {outlook.rechargeable && from === 'what-if' ? (
+        // A quick run of a device with a panel is one winter, which says nothing of how long it lives.
+        <p className="waiting">How long it lives stands here once the whole is played.</p>
+      ) : (
+        <LifeFigure outlook={outlook} />
+      )}
       {!outlook.rechargeable && <DischargeFigure outlook={outlook} />}
       <FactsPart outlook={outlook} replay={replay} />
       <section className="part">
