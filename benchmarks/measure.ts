@@ -26,5 +26,5 @@ export async function seconds(work: () => unknown): Promise<number> {
 
 export function row(...cells: (string | number)[]): void {
   const [first, ...rest] = cells.map((cell) => (typeof cell === 'number' ? cell.toPrecision(3) : cell))
-  console.log(`  ${first.padEnd(58)}${rest.map((cell) => cell.padStart(14)).join('')}`)
+  console.log(`  ${first.padEnd(58)}${rest.map((cell) => `  ${cell.padStart(12)}`).join('')}`)
 }
