@@ -61,6 +61,8 @@ export function crewFor<Problem, Task, Result>(
       filename: workerFile(worker),
       minThreads: size,
       maxThreads: size,
+      // Of a long ensemble the heap would otherwise grow with what is thrown away.
+      resourceLimits: { maxYoungGenerationSizeMb: 16 },
       workerData: problem,
     })
   const pools = laneOf === undefined ? [poolOf(threads)] : Array.from({ length: threads }, () => poolOf(1))
