@@ -43,7 +43,7 @@ export async function engineBench(): Promise<void> {
 
 /** Weather, panel and cell together, on worker threads, as the forecast runs it. */
 async function wholeEngine(): Promise<void> {
-  const { playEnsemble }: typeof import('../src/workbench/ensemble-pool.ts') = await import(
+  const { ensemblePool }: typeof import('../src/workbench/ensemble-pool.ts') = await import(
     built('workbench/ensemble-pool.js')
   )
   const { ensembleOf }: typeof import('../src/outlook/ensemble.ts') = await import(
@@ -58,7 +58,11 @@ async function wholeEngine(): Promise<void> {
     calendarYear: 2027,
   })
   const playing = (runs: number, threads: number) => () =>
-    seconds(() => playEnsemble({ ...ensemble, runs }, { threads }))
+    seconds(async () => {
+      const pool = ensemblePool({ threads })
+      await pool.play({ ...ensemble, runs })
+      await pool.close()
+    })
   const names = ['one thread', 'two threads'] as const
   const timed = await interleaved(3, {
     [names[0]]: playing(ensemble.runs, 1),

@@ -2,7 +2,6 @@
  * Long work: `POST /api/work` with one `Asked` answers with a stream of server-sent events, each one `Told`, until
  * `done` or `refused`. Closing the request cancels the work.
  */
-
 import type { Forecast } from '../report/forecast.ts'
 import type { RecordingComparison } from '../report/recording-comparison.ts'
 import type { SizingReport } from '../report/sizing.ts'

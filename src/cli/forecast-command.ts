@@ -1,5 +1,4 @@
 /** `overwinter forecast`: the use case, its progress, and where its answers go. */
-
 import { mkdir } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { Forecast } from '../report/forecast.ts'

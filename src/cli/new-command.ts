@@ -1,5 +1,4 @@
 /** `overwinter new`: five numbers, as options or asked for one by one, become an outpost file. */
-
 import { dirname, relative, resolve } from 'node:path'
 import { createInterface } from 'node:readline/promises'
 import { fileURLToPath } from 'node:url'

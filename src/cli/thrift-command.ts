@@ -1,5 +1,4 @@
 /** `overwinter thrift`: intervals by battery voltage, for firmware that slows down when light fails. */
-
 import { thriftToTerminal } from '../report/thrift.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'

@@ -2,7 +2,6 @@
  * Designs side by side. Run k of each meets the same draws and the same weather, so a difference is taken run by run: what
  * luck does to both falls out, and a small difference shows in few runs.
  */
-
 import { studentQuantile } from '../numeric/student.ts'
 import type { RunOutcome } from '../outlook/run.ts'
 

@@ -1,5 +1,4 @@
 /** One future of one drawn design: how long it lives, or how low its charge gets in a winter. */
-
 import type { Plan } from '../outlook/plan.ts'
 import type { SkySource } from '../outlook/sky-source.ts'
 import { initialState } from '../outlook/state.ts'

@@ -1,5 +1,4 @@
 /** The combination of a cell and a panel from a list of parts that costs least, of those that are shown to suffice. */
-
 import { resolvePart } from '../outpost/inputs.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import type { CellPart, PanelPart, PartsList } from '../outpost/parts.ts'

@@ -1,5 +1,4 @@
 /** The values between which a size is chosen: preferred numbers for cells and panels, customary intervals for time. */
-
 import { resolvePart } from '../outpost/inputs.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { times } from '../quantity/scaled.ts'

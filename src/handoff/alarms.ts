@@ -1,5 +1,4 @@
 /** The cadence in whole seconds of a real-time clock, or why it does not fit one. */
-
 import { scheduleOf } from '../wake/cadence.ts'
 import { timesOfYear } from '../wake/local-times.ts'
 import type { Cadence, Schedule } from '../wake/wake.ts'

@@ -1,6 +1,7 @@
 /** Whether each of the file's aims holds: yes or no only where the interval says so. */
 import { wilson } from '../numeric/wilson.ts'
 import type { Aims } from '../outpost/outpost.ts'
+import { counted } from '../quantity/counted.ts'
 import { judgedDays } from './ensemble.ts'
 import type { AimAnswer, Answer, Share } from './outlook.ts'
 import { REPORT_BINS, REPORT_SPAN, type Tally } from './tally.ts'
@@ -23,7 +24,8 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
     const [byDay, of] = asked.rechargeable
       ? [grids.wornByDay, 'runs in which nothing is worn out by then']
       : [grids.lifeByDay, 'runs that last so long']
-    const aim = asked.rechargeable ? `no worn-out cell for ${aims.years} years` : `last ${aims.years} years`
+    const howLong = counted(aims.years, 'year')
+    const aim = asked.rechargeable ? `no worn-out cell for ${howLong}` : `last ${howLong}`
     answers.push(
       asked.bounds !== undefined
         ? bounded(aim, asked.bounds.notWorn, runs, wanted, of)
@@ -31,7 +33,7 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
           ? {
               aim,
               holds: 'cannot tell',
-              why: `only ${tally.years} years were played: ask for more with --years`,
+              why: `only ${counted(tally.years, 'year')} ${tally.years === 1 ? 'was' : 'were'} played: ask for more with --years`,
             }
           : answer(aim, shareOf(from(byDay, judged), runs), wanted, of),
     )
@@ -40,7 +42,12 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
     const least = Math.floor((aims.reportsPerDay / asked.scheduledReportsPerDay / REPORT_SPAN) * REPORT_BINS)
     const kept = asked.scheduledReportsPerDay > 0 ? from(grids.reportRates, least) : 0
     answers.push(
-      answer(`${aims.reportsPerDay} reports a day`, shareOf(kept, runs), wanted, 'runs that make so many'),
+      answer(
+        `${counted(aims.reportsPerDay, 'report')} a day`,
+        shareOf(kept, runs),
+        wanted,
+        'runs that make so many',
+      ),
     )
   }
   if (aims.noBrownout)

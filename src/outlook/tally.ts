@@ -2,7 +2,6 @@
  * What an ensemble keeps of its runs: counts and grids of fixed size, whatever the number of runs, that add up in any
  * grouping. Chunks are merged in order of their first run, so sums do not depend on how threads shared the work.
  */
-
 import { DAYS } from '../sky/calendar.ts'
 import { CAUSES } from './cause.ts'
 

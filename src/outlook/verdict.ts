@@ -1,4 +1,5 @@
 /** The verdict: the outlook in one or two plain sentences, with no more digits than it has earned. */
+import { counted } from '../quantity/counted.ts'
 import { DAYS, MONTH_OF_DAY, MONTH_STARTS } from '../sky/calendar.ts'
 import type { Outlook } from './outlook.ts'
 
@@ -47,7 +48,7 @@ function wintersSentence({ winters, worstFortnight, runs, years }: Told): string
   const high = Math.ceil(100 * winters.high)
   const worst = `the worst fortnight starts about ${dateOfDay(worstFortnight.startDay)}`
   if (winters.survived === winters.of)
-    return `Alive through every one of ${winters.of} winters simulated (${runs} runs of ${years} year${years === 1 ? '' : 's'}; at least ${low} of 100 with 95 % confidence); ${worst}.`
+    return `Alive through every one of ${winters.of} winters simulated (${counted(runs, 'run')} of ${counted(years, 'year')}; at least ${low} of 100 with 95 % confidence); ${worst}.`
   if (winters.survived === 0) return `Alive through no winter of the ${winters.of} simulated; ${worst}.`
   // A share that is not all must not be rounded up to all, nor one that is something down to nothing.
   const shown = whole === 100 ? 'more than 99' : whole === 0 ? 'fewer than 1' : String(whole)
@@ -56,13 +57,14 @@ function wintersSentence({ winters, worstFortnight, runs, years }: Told): string
 
 function lifeSentence({ life, years, runs }: Told): string {
   if (life.median_days === null) {
-    if (life.beyond === runs) return `Still alive after ${years} years in every one of ${runs} runs.`
-    return `Still alive after ${years} years in ${Math.round((100 * life.beyond) / runs)} runs of 100${
+    if (life.beyond === runs)
+      return `Still alive after ${counted(years, 'year')} in every one of ${counted(runs, 'run')}.`
+    return `Still alive after ${counted(years, 'year')} in ${Math.round((100 * life.beyond) / runs)} runs of 100${
       life.p5_days === null ? '' : `; one run in twenty ends before ${lifeInWords(life.p5_days)}`
     }.`
   }
   const early = life.p5_days === null ? '' : lifeInWords(life.p5_days)
-  const late = life.p95_days === null ? `more than ${years} years` : lifeInWords(life.p95_days)
+  const late = life.p95_days === null ? `more than ${counted(years, 'year')}` : lifeInWords(life.p95_days)
   const median = lifeInWords(life.median_days)
   return early === late && early === median
     ? `Lives about ${median}.`

@@ -1,5 +1,4 @@
 /** Which columns are time, current and voltage, and in which units. */
-
 import { type Dialect, fieldsOf, numberIn } from './csv-dialect.ts'
 import type { ColumnPlan } from './csv-row-plan.ts'
 import { type CalendarTime, parseClockTime, parseIsoTime } from './csv-time.ts'

@@ -2,7 +2,6 @@
  * Decimal numbers straight from bytes, correctly rounded: with at most 15 digits and a power of ten up to 22 both are
  * exact doubles, and one multiplication or division rounds once (Clinger 1990); anything longer goes through a string.
  */
-
 import { E_LOW, MINUS, PLUS, POINT } from './csv-byte-codes.ts'
 
 export const POWERS_OF_TEN = Float64Array.from({ length: 23 }, (_, k) => Number(`1e${k}`))

@@ -4,7 +4,6 @@
  * number of groups by the classification likelihood with mixing shares and the criterion of Schwarz (Biernacki, Celeux &
  * Govaert 2000). A level that drifts, or varies from wake to wake, has a wide group of its own and stays one level.
  */
-
 import { quantileSorted } from '../numeric/quantile.ts'
 
 export interface Level {

@@ -2,6 +2,7 @@
 import * as Plot from '@observablehq/plot'
 import type { Outlook } from '../outlook/outlook.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import { BAND_HEAD, bandCells, CHARGE_AXIS, chargeFan } from './charge-fan.ts'
 import type { Figure } from './figure.ts'
 import { drawSvg, INK } from './svg.ts'
@@ -36,7 +37,7 @@ export function lifeFigure(outlook: Outlook): Figure {
   )
   const median =
     life.median_days === null
-      ? `More than half outlive the ${years} years played.`
+      ? `More than half outlive the ${counted(years, 'year')} played.`
       : `Half have died after ${lifeInWords(life.median_days)} (dashed).`
   return {
     id: 'life',

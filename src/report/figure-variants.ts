@@ -1,5 +1,6 @@
 /** Variants side by side as figures: survival or life with its interval, and where a day's charge goes. */
 import * as Plot from '@observablehq/plot'
+import { counted } from '../quantity/counted.ts'
 import { DAYS } from '../sky/calendar.ts'
 import type { Figure } from './figure.ts'
 import { drawSvg, INK } from './svg.ts'
@@ -33,7 +34,7 @@ function livesFigure({ variants, years }: VariantsReport): Figure {
   return intervals({
     id: 'lives',
     title: 'How long each lives',
-    caption: `Median life of each variant; nine runs in ten end within the bar. A bar that reaches ${years} years may go on beyond what was played.`,
+    caption: `Median life of each variant; nine runs in ten end within the bar. A bar that reaches ${counted(years, 'year')} may go on beyond what was played.`,
     rows: variants.map(({ name, outlook: { life } }) => ({
       name,
       at: inYears(life.median_days),

@@ -1,5 +1,6 @@
 /** A forecast as one HTML file. */
 import { dateOfDay } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import type { Figure } from './figure.ts'
 import { chargeFigure } from './figure-charge.ts'
 import { dischargeFigure, lifeFigure } from './figure-life.ts'
@@ -36,7 +37,7 @@ export function forecastToHtml(forecast: Forecast): string {
       careSection(forecast),
       assumptionsSection(forecast),
     ],
-    footer: `${outlook.runs} runs of ${outlook.years} years, seed ${outlook.seed}. Weather: ${forecast.weather}. Charge accounts close to ${outlook.imbalance.toExponential(0)} of the charge moved. From ${forecast.file}.`,
+    footer: `${counted(outlook.runs, 'run')} of ${counted(outlook.years, 'year')}, seed ${outlook.seed}. Weather: ${forecast.weather}. Charge accounts close to ${outlook.imbalance.toExponential(0)} of the charge moved. From ${forecast.file}.`,
   })
 }
 

@@ -2,6 +2,7 @@
 import type { Matters, MendMatter } from '../decisions/matters.ts'
 import type { Estimate } from '../numeric/sobol-indices.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import { bar } from './bar.ts'
 import type { Ink } from './terminal.ts'
 import { wrap } from './wrap.ts'
@@ -29,14 +30,14 @@ export function mattersToTerminal(matters: Told, ink: Ink): string {
 
 export function mattersInWords({ of, spread, survived, beyond, years, rows, inputs }: Told): string {
   if (beyond === 2 * rows)
-    return `Every life outlasts the ${years} years played: follow them for longer with --years.`
+    return `Every life outlasts the ${counted(years, 'year')} played: follow them for longer with --years.`
   const range =
     of === 'life'
       ? `Nine lives in ten end between ${lifeInWords(spread.p5)} and ${lifeInWords(spread.p95)}.`
       : `In nine winters of ten the charge falls to between ${percent(spread.p5)} and ${percent(spread.p95)} at its least; ${percent(survived ?? 0)} of the winters are survived.`
   const cut =
     beyond > 0
-      ? ` ${beyond} of ${2 * rows} outlive the ${years} years played and count as ${years} years.`
+      ? ` ${beyond} of ${2 * rows} outlive the ${counted(years, 'year')} played and count as ${counted(years, 'year')}.`
       : ''
   const [first] = inputs ?? []
   const most = first === undefined ? '' : ` Most of the spread comes from ${first.name}.`

@@ -1,4 +1,5 @@
 /** A comparison of recordings for a terminal: the verdict, each difference with its interval and chance, the outlook. */
+import { counted } from '../quantity/counted.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import { formatQuantity } from '../quantity/format.ts'
 import type { StateDifference, Tested } from '../recording/difference.ts'
@@ -92,7 +93,7 @@ function outlookList({ outlook }: RecordingComparison, ink: Ink): string {
     labelled('after', after.verdict, 10, WIDTH),
     labelled(
       'change',
-      `${change}, run by run through the same weather; ${runs} runs of ${years} years, seed ${seed}`,
+      `${change}, run by run through the same weather; ${counted(runs, 'run')} of ${counted(years, 'year')}, seed ${seed}`,
       10,
       WIDTH,
     ),

@@ -1,6 +1,7 @@
 /** What a comparison of recordings says in words: one difference, one state, and the verdict. */
 import type { Differences } from '../decisions/compare-variants.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import { unitFor } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
@@ -82,7 +83,7 @@ function outlookSentence(outlook: OutlookPair | null): string {
     return `Of 100 winters of ${title}, it survives ${percent(after.winters.share)} instead of ${percent(before.winters.share)}.`
   }
   const lives = [after.life.median_days, before.life.median_days].map((days) =>
-    days === null ? `more than ${outlook.years} years` : lifeInWords(days),
+    days === null ? `more than ${counted(outlook.years, 'year')}` : lifeInWords(days),
   )
   return differences.life_days.isReal
     ? `${title} would live ${lives[0]} instead of ${lives[1]}.`

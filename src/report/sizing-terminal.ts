@@ -1,5 +1,6 @@
 /** Sizing for a terminal: the answers, the frontier as tables, the sum on paper; 80 columns. */
 import type { Sized } from '../decisions/sizing.ts'
+import { counted } from '../quantity/counted.ts'
 import type { SizingReport } from './sizing.ts'
 import {
   charge,
@@ -36,7 +37,7 @@ export function sizingToTerminal(report: SizingReport, ink: Ink): string {
 export const howItWasFound = (report: SizingReport): string =>
   `Wanted: ${hundredths(report.wanted)} ${trials(report)}${report.rechargeable ? `, judged over ${yearsOf(report)}` : ` to last ${yearsOf(report)}`}. A design is taken when that is shown with 95 % confidence${report.rechargeable ? '; all winters of one run count as one trial' : ''}. Sizes are preferred numbers (R20)${askedInWords(report)}. Seed ${report.seed}. Weather: ${report.weather}. "Fresh runs" played no part in the choice.`
 
-const yearsOf = ({ years }: SizingReport) => (years === 1 ? '1 year' : `${years} years`)
+const yearsOf = ({ years }: SizingReport) => counted(years, 'year')
 
 function askedInWords({ frontier: { asked } }: SizingReport): string {
   return asked.length === 0 ? '' : `; the ${listOf(asked, 'and')} of the frontier are those asked for`

@@ -1,6 +1,7 @@
 /** A forecast for a terminal: the verdict first, then where the charge goes, the year, the aims; 80 columns. */
 import type { BudgetPart, Outlook } from '../outlook/outlook.ts'
 import { dateOfDay, lifeInWords } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import { formatQuantity, inUnit } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
 import { MONTH_STARTS } from '../sky/calendar.ts'
@@ -36,7 +37,7 @@ export function forecastToTerminal(forecast: Forecast, ink: Ink): string {
     remarks(forecast, ink),
     ink.faint(
       wrap(
-        `${outlook.runs} runs of ${outlook.years} years, seed ${outlook.seed}. Weather: ${forecast.weather}. ${forecast.assumptions.length} assumptions: --html lists them with their sources.`,
+        `${counted(outlook.runs, 'run')} of ${counted(outlook.years, 'year')}, seed ${outlook.seed}. Weather: ${forecast.weather}. ${counted(forecast.assumptions.length, 'assumption')}: --html lists them with their sources.`,
         WIDTH,
       ),
     ),

@@ -1,5 +1,6 @@
 /** A thrift table for a terminal: what it reports beside the best fixed interval and the ideal; 80 columns. */
 import type { Confirmed, Rule, Thrift } from '../decisions/thrift.ts'
+import { counted } from '../quantity/counted.ts'
 import { formatQuantity } from '../quantity/format.ts'
 import { bar } from './bar.ts'
 import type { Ink } from './terminal.ts'
@@ -22,7 +23,7 @@ export function thriftToTerminal(thrift: Told, ink: Ink): string {
     table === null ? '' : confirmed(thrift, ink),
     ink.faint(
       wrap(
-        `${thrift.tries} tables tried on ${thrift.runs} devices for ${thrift.years} years each, cells of every age, seed ${thrift.seed}. Weather: ${thrift.weather}. Voltage under the rest load, read in steps of ${volts(thrift.resolution_V)}; offset from device to device ± ${volts(2 * thrift.offset_V)} (95 %). The ideal knows the weather, charges and discharges at the best voltage and has no cold but what locks charge in: no rule can report more.`,
+        `${thrift.tries} tables tried on ${counted(thrift.runs, 'device')} for ${counted(thrift.years, 'year')} each, cells of every age, seed ${thrift.seed}. Weather: ${thrift.weather}. Voltage under the rest load, read in steps of ${volts(thrift.resolution_V)}; offset from device to device ± ${volts(2 * thrift.offset_V)} (95 %). The ideal knows the weather, charges and discharges at the best voltage and has no cold but what locks charge in: no rule can report more.`,
         WIDTH,
       ),
     ),
@@ -90,7 +91,7 @@ function confirmed({ confirmed: both, wanted, table }: Told, ink: Ink): string {
   const row = (name: string, { holds, winters, reportsPerDay, runs, years }: Confirmed) =>
     labelled(
       word[holds],
-      `${name}: ${percent(winters.share)} of winters (95 % interval ${percent(winters.low)} to ${percent(winters.high)}, wanted ${percent(wanted)}), ${perDay(reportsPerDay)} reports a day, in ${runs} new runs of ${years} years`,
+      `${name}: ${percent(winters.share)} of winters (95 % interval ${percent(winters.low)} to ${percent(winters.high)}, wanted ${percent(wanted)}), ${perDay(reportsPerDay)} reports a day, in ${counted(runs, 'new run')} of ${counted(years, 'year')}`,
       14,
       WIDTH,
     )

@@ -1,4 +1,5 @@
 /** Variants side by side as one HTML file. */
+import { counted } from '../quantity/counted.ts'
 import { variantFigures } from './figure-variants.ts'
 import { escapeHtml, figureSection, pageToHtml, tableOf } from './page.ts'
 import type { VariantsReport } from './variants.ts'
@@ -30,6 +31,6 @@ export function variantsToHtml(report: VariantsReport): string {
       `<section><h2>Differences, run by run</h2>${differences}</section>`,
       rests === '' ? '' : `<section><h2>When the deeper sleep pays</h2><ul>${rests}</ul></section>`,
     ],
-    footer: `${runs} runs of ${years} years each, seed ${seed}; run k of every variant has the same draws and the same weather. Weather: ${weather}. From ${file}.`,
+    footer: `${counted(runs, 'run')} of ${counted(years, 'year')} each, seed ${seed}; run k of every variant has the same draws and the same weather. Weather: ${weather}. From ${file}.`,
   })
 }

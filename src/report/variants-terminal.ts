@@ -2,6 +2,7 @@
 import type { BreakEven } from '../decisions/break-even.ts'
 import type { Difference } from '../decisions/compare-variants.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
+import { counted } from '../quantity/counted.ts'
 import { formatQuantity } from '../quantity/format.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { bar } from './bar.ts'
@@ -24,7 +25,7 @@ export function variantsToTerminal(report: VariantsReport, ink: Ink): string {
     ].join('\n'),
     ink.faint(
       wrap(
-        `${report.runs} runs of ${report.years} years each, seed ${report.seed}. Weather: ${report.weather}. Run k of every variant has the same draws and the same weather, so differences are taken run by run; those whose 95 % interval leaves out zero are real.`,
+        `${counted(report.runs, 'run')} of ${counted(report.years, 'year')} each, seed ${report.seed}. Weather: ${report.weather}. Run k of every variant has the same draws and the same weather, so differences are taken run by run; those whose 95 % interval leaves out zero are real.`,
         WIDTH,
       ),
     ),
@@ -62,7 +63,7 @@ export const wintersOf = ({ winters }: VariantOutlook['outlook']): string =>
   `${hundredths(winters.share)} (${hundredths(winters.low)} to ${hundredths(winters.high)})`
 
 const lasts = (days: number | null, years: number) =>
-  days === null ? `over ${years} years` : lifeInWords(days)
+  days === null ? `over ${counted(years, 'year')}` : lifeInWords(days)
 
 const medianOf = ({ life, years }: VariantOutlook['outlook']): string => lasts(life.median_days, years)
 

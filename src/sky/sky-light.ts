@@ -2,7 +2,6 @@
  * Light above the air over one place for every interval of the 365-day year, counted in local standard time: what
  * weather files and the generator measure their light against.
  */
-
 import { wrap180_deg } from './angle.ts'
 import { DAYS } from './calendar.ts'
 import { extraterrestrialNormal_W_m2, hourlyExtraterrestrial_J_m2 } from './extraterrestrial.ts'

@@ -1,5 +1,4 @@
 /** Measured values as they are written into a file: a value and its expanded uncertainty, rounded to digits that mean something. */
-
 import { coverageFactor } from '../numeric/student.ts'
 import type { Path } from '../outpost/file/diagnostic.ts'
 import type { Estimate } from '../quantity/estimate.ts'

@@ -1,5 +1,4 @@
 /** The use case of the gate: a recording of this build beside the budget in its outpost file. */
-
 import { atBest } from '../outlook/draw.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { type Gate, gateOf } from '../recording/gate.ts'

@@ -6,7 +6,7 @@ import { usualSize } from '../outlook/usual-size.ts'
 import type { Forecast } from '../report/forecast.ts'
 import { forecastOf } from '../report/forecast-of.ts'
 import { yearCut } from '../sky/year-cut.ts'
-import { playEnsemble } from './ensemble-pool.ts'
+import { type EnsemblePool, ensemblePool } from './ensemble-pool.ts'
 import { intoWeather } from './in-weather.ts'
 import { type OutpostSource, openDesign } from './open-design.ts'
 import type { Playing } from './playing.ts'
@@ -31,6 +31,19 @@ export async function forecastFile(
   choices: ForecastChoices,
   playing: Playing,
 ): Promise<Forecast> {
+  const pool = ensemblePool(playing)
+  try {
+    return await forecastOn(pool, source, choices)
+  } finally {
+    await pool.close()
+  }
+}
+
+async function forecastOn(
+  pool: EnsemblePool,
+  source: OutpostSource,
+  choices: ForecastChoices,
+): Promise<Forecast> {
   const { path, design, warnings } = await openDesign(source, choices.variant, choices.colour)
   const { outpost, weatherYear: year } = (await intoWeather(choices.weather))(design)
   const rechargeable = outpost.supply.panel !== null && outpost.supply.charger !== null
@@ -44,7 +57,7 @@ export async function forecastFile(
     cutDay,
     calendarYear: choices.calendarYear,
   })
-  const outlook = summarise(await playEnsemble(ensemble, playing), {
+  const outlook = summarise(await pool.play(ensemble), {
     title: choices.variant === null ? outpost.title : `${outpost.title}: ${choices.variant}`,
     seed: choices.seed,
     aims: outpost.aims,

@@ -1,5 +1,4 @@
 /** An outpost with what a recording shows in place of the steps and the rest that its file states. In memory only. */
-
 import { atBest } from '../outlook/draw.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { exactly, type Uncertain } from '../quantity/uncertain.ts'

@@ -1,5 +1,4 @@
 /** The use case of recording live: from a source into a file, until it ends or somebody stops it. */
-
 import type { CsvOptions } from '../recording/csv-columns.ts'
 import type { LivePicture } from '../report/live-picture.ts'
 import { RecordFile } from './record-file.ts'

@@ -1,5 +1,4 @@
 /** A weather year's own days, played in their order: one draw of what the fitted climate could have brought. */
-
 import { compilePlan } from '../outlook/compile.ts'
 import { atBest } from '../outlook/draw.ts'
 import { type Ensemble, wakesOf } from '../outlook/ensemble.ts'

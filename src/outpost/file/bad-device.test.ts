@@ -1,5 +1,4 @@
 /** Slips in YAML, shape, numbers, wake and cadence. */
-
 import { describeSlips, type Slip } from './slips.contract.ts'
 import { SOLAR } from './solar-outpost.contract.ts'
 

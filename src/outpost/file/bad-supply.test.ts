@@ -1,5 +1,4 @@
 /** Slips in supply and place. */
-
 import { describeSlips, type Slip } from './slips.contract.ts'
 import { SOLAR } from './solar-outpost.contract.ts'
 

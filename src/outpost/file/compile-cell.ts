@@ -1,5 +1,4 @@
 /** From what the file says of its cell to the engine's pack. */
-
 import { times } from '../../quantity/scaled.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'

@@ -1,5 +1,4 @@
 /** From what the file says of charger and panel to the engine's. */
-
 import { times } from '../../quantity/scaled.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'

@@ -1,5 +1,4 @@
 /** One file's data through the schema section by section, so that a slip in one hides nothing in the others. */
-
 import { best } from '../../quantity/spread.ts'
 import type { WeatherYear } from '../../sky/place.ts'
 import type { Aims, Outpost } from '../outpost.ts'

@@ -1,5 +1,4 @@
 /** The sky over a place, from whichever of its sources the file names: a weather year, a built-in place, or months. */
-
 import { best } from '../../quantity/spread.ts'
 import { climateOfPlace, findPlace } from '../../sky/built-in-place.ts'
 import { climateFromYear } from '../../sky/climate-fit.ts'

@@ -1,5 +1,4 @@
 /** Where reading and checking leave what they find: problems with their place in the file, and defaults that were used. */
-
 import type { Finding, Path } from './diagnostic.ts'
 import type { Aim } from './document.ts'
 

@@ -2,7 +2,6 @@
  * A parts list from its text: cells and panels as an outpost file writes them, each with a name and columns of numbers
  * (price, weight, size …). What is wrong comes back with its place, as for an outpost file.
  */
-
 import { parseUncertain } from '../../quantity/parse-uncertain.ts'
 import { best } from '../../quantity/spread.ts'
 import type { CellPart, Column, PanelPart, PartsList } from '../parts.ts'

@@ -11,6 +11,9 @@ import {
   wakeSection,
 } from './schema-wake.ts'
 
+// The functions that zod would write at run time are not worth their compilation for one file, and no page may have them.
+z.config({ jitless: true })
+
 /** The version of the format that this reader knows. */
 export const FORMAT_VERSION = 1
 

@@ -1,5 +1,6 @@
 /** Two recordings of the same device: which states came, went or moved, and what that does to the outpost that is open. */
 import { useId, useState } from 'react'
+import { counted } from '../../quantity/counted.ts'
 import type { Dimension } from '../../quantity/dimension.ts'
 import { formatQuantity } from '../../quantity/format.ts'
 import type { Tested } from '../../recording/difference.ts'
@@ -12,7 +13,7 @@ import {
 import { currentInWords, percent } from '../../report/recording-words.ts'
 import type { Draft } from '../draft/draft.ts'
 import { useFolder } from '../draft/folder.ts'
-import { localised, shareShown, unbroken } from '../look/shown.ts'
+import { localised, numberShown, shareShown, unbroken } from '../look/shown.ts'
 import { useRoute } from '../route.ts'
 import { useWork } from '../server/work.ts'
 import { SEED } from '../verdict/answers.ts'
@@ -153,7 +154,7 @@ function Compared({ comparison }: { readonly comparison: RecordingComparison }) 
                 outlook.rechargeable
                   ? `${shareShown(outlook.differences.survival.mean)} of the winters (95 % interval ${shareShown(outlook.differences.survival.low)} to ${shareShown(outlook.differences.survival.high)})`
                   : lifeChangeInWords(outlook.differences.life_days)
-              }, run by run through the same weather: ${outlook.runs} runs of ${outlook.years} years`,
+              }, run by run through the same weather: ${counted(outlook.runs, 'run', numberShown)} of ${counted(outlook.years, 'year', numberShown)}`,
             ],
           ].map(([name, text]) => (
             <div key={name}>

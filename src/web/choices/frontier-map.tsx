@@ -6,6 +6,7 @@ import { charge, duration, hundredths, power, trials } from '../../report/sizing
 import { FigureFrame } from '../figure/figure-frame.tsx'
 import { useWidth } from '../figure/use-width.ts'
 import { localised } from '../look/shown.ts'
+import { placeAmong } from './place-among.ts'
 import { useTakeDesign } from './use-design.ts'
 
 interface Square {
@@ -40,15 +41,22 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
   const { frontier, study, wanted } = report
   const [ref, width] = useWidth()
   const take = useTakeDesign()
-  const [at, setAt] = useState<readonly [number, number]>([0, 0])
+  const own = ownPlace(report)
+  const [at, setAt] = useState<readonly [number, number]>(() => [
+    Math.round(own?.[0] ?? 0),
+    Math.round(own?.[1] ?? 0),
+  ])
   const [taken, setTaken] = useState<string | null>(null)
   const columns = frontier.capacities_C.length
   const rows = Math.max(1, frontier.powers_W.length)
   const left = 70
-  const bottom = 62
+  const top = 22
+  const bottom = 76
   const side = (width - left - 8) / columns
   const tall = Math.max(24, Math.min(36, side))
-  const height = rows * tall + bottom + 8
+  const height = top + rows * tall + bottom
+  const middleOf = (column: number) => left + (column + 0.5) * side
+  const heightOf = (row: number) => top + (rows - 0.5 - row) * tall
   const squares = squaresOf(report)
   const squareAt = ([cell, panel]: readonly [number, number]) => squares[cell * rows + panel]
   const words = (square: Square) => wordsOf(square, report)
@@ -85,7 +93,7 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
     <FigureFrame
       name="frontier"
       title="Cell, panel and interval"
-      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at. Press one, or choose it with the arrow keys and Enter, to take that design over into the file.`}
+      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at.${own === null ? '' : ' The ring is the design as it is.'} Press one, or choose it with the arrow keys and Enter, to take that design over into the file.`}
       table={{
         head: [
           'cell',
@@ -117,7 +125,7 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
             {squares.map((square) => {
               const { cell, panel, interval } = square
               const x = left + cell * side
-              const y = (rows - 1 - panel) * tall + 8
+              const y = top + (rows - 1 - panel) * tall
               const isAt = at[0] === cell && at[1] === panel
               const depth = interval === null ? 0 : 1 - interval / Math.max(1, frontier.intervals_s.length)
               return (
@@ -147,15 +155,18 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
                 </g>
               )
             })}
+            {own !== null && <circle className="own" cx={middleOf(own[0])} cy={heightOf(own[1])} r={7} />}
             <g className="axis">
+              {frontier.powers_W.length > 0 && (
+                <text className="axis-name" x={4} y={12}>
+                  panel
+                </text>
+              )}
+              <text className="axis-name" x={width - 8} y={height - 4} textAnchor="end">
+                cell
+              </text>
               {frontier.powers_W.map((power_W, panel) => (
-                <text
-                  key={power_W}
-                  x={left - 8}
-                  y={(rows - 1 - panel) * tall + 8 + tall / 2}
-                  dy="0.35em"
-                  textAnchor="end"
-                >
+                <text key={power_W} x={left - 8} y={heightOf(panel)} dy="0.35em" textAnchor="end">
                   {localised(power(power_W))}
                 </text>
               ))}
@@ -163,7 +174,7 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
                 <text
                   key={capacity_C}
                   textAnchor="end"
-                  transform={`translate(${left + cell * side + side / 2 + 4},${rows * tall + 22}) rotate(-38)`}
+                  transform={`translate(${middleOf(cell) + 4},${top + rows * tall + 14}) rotate(-38)`}
                 >
                   {localised(charge(capacity_C))}
                 </text>
@@ -177,6 +188,14 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
       </div>
     </FigureFrame>
   )
+}
+
+/** Of the design as it is, in columns and rows; null where it lies outside the map. */
+function ownPlace({ frontier, study }: SizingReport): readonly [number, number] | null {
+  const { capacity_C, panel_W } = study.asItIs.design
+  const column = placeAmong(frontier.capacities_C, capacity_C)
+  const row = frontier.powers_W.length === 0 ? 0 : placeAmong(frontier.powers_W, panel_W)
+  return column === null || row === null ? null : [column, row]
 }
 
 const clamp = (value: number, count: number): number => Math.max(0, Math.min(count - 1, value))

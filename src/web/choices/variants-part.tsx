@@ -1,6 +1,7 @@
 /** The file and its variants through the same draws and the same weather, side by side. */
 import { scaleLinear } from 'd3-scale'
 import { lifeInWords } from '../../outlook/verdict.ts'
+import { counted } from '../../quantity/counted.ts'
 import type { VariantsReport } from '../../report/variants.ts'
 import {
   breakEvenInWords,
@@ -71,7 +72,7 @@ function Compared({ report }: { readonly report: VariantsReport }) {
       <FigureFrame
         name="variants"
         title="Side by side"
-        caption={`${numberShown(runs)} runs of ${numberShown(years)} years each; the line through each dot is ${rechargeable ? 'the 95 % interval of the survived share' : 'where nine lives in ten end'}. Differences are taken run by run.`}
+        caption={`${counted(runs, 'run', numberShown)} of ${counted(years, 'year', numberShown)} each; the line through each dot is ${rechargeable ? 'the 95 % interval of the survived share' : 'where nine lives in ten end'}. Differences are taken run by run.`}
         table={{ head, rows }}
       >
         <Dots report={report} />

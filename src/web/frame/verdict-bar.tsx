@@ -1,4 +1,5 @@
 /** The verdict in words, on top of every page: it moves as one types, and says what it stands on. */
+import { counted } from '../../quantity/counted.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useAnswers } from '../verdict/answers.ts'
 
@@ -41,7 +42,7 @@ function Basis() {
   const { forecast, from, isCurrent } = useAnswers()
   if (forecast === null) return null
   const { runs, years } = forecast.outlook
-  const size = `${numberShown(runs)} runs of ${numberShown(years)} ${years === 1 ? 'year' : 'years'}`
+  const size = `${counted(runs, 'run', numberShown)} of ${counted(years, 'year', numberShown)}`
   return (
     <span data-from={from}>
       {from === 'server'

@@ -1,5 +1,6 @@
 /** Aims, causes and reports: the questions a person has, answered in words. */
 import type { Outlook } from '../../outlook/outlook.ts'
+import { counted } from '../../quantity/counted.ts'
 import type { Replay } from '../../report/forecast.ts'
 import { dayShown, localised, numberShown, quantityShown, shareShown } from '../look/shown.ts'
 
@@ -49,7 +50,7 @@ export function FactsPart({
           <dt>What kills it</dt>
           <dd>
             {causes.length === 0
-              ? `Nothing, in ${numberShown(runs)} runs of ${numberShown(years)} years.`
+              ? `Nothing, in ${counted(runs, 'run', numberShown)} of ${counted(years, 'year', numberShown)}.`
               : `${causes.map(({ cause, share }) => `${cause} in ${shareShown(share)} of first deaths`).join('; ')}.`}
           </dd>
         </div>

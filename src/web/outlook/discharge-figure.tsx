@@ -1,6 +1,7 @@
 /** Charge over the whole life: winters show as dips. */
 import { scaleLinear } from 'd3-scale'
 import type { Outlook } from '../../outlook/outlook.ts'
+import { counted } from '../../quantity/counted.ts'
 import { AxisX } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
 import { useWidth } from '../figure/use-width.ts'
@@ -16,7 +17,7 @@ export function DischargeFigure({ outlook }: { readonly outlook: Outlook }) {
   const points = outlook.byWeek.map((band) => ({ ...band, x: band.at / WEEKS_A_YEAR }))
   if (points.length < 2) return null
   const last = points[points.length - 1].x
-  const nameOf = (point: FanPoint) => `after ${numberShown(point.x)} years`
+  const nameOf = (point: FanPoint) => `after ${counted(point.x, 'year', numberShown)}`
   const scale = scaleLinear([0, last], [frame.left, width - frame.right])
   return (
     <FigureFrame

@@ -2,6 +2,7 @@
 import { scaleLinear } from 'd3-scale'
 import type { Outlook } from '../../outlook/outlook.ts'
 import { lifeInWords } from '../../outlook/verdict.ts'
+import { counted } from '../../quantity/counted.ts'
 import { AxisX } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
 import { useWidth } from '../figure/use-width.ts'
@@ -26,7 +27,7 @@ export function LivesPart({ outlook }: { readonly outlook: Outlook }) {
     <FigureFrame
       name="lives"
       title="How long it lasts"
-      caption={`Each bar is a month in which runs ended, out of ${numberShown(runs)} runs with cells as they scatter. A day takes ${quantityShown(dayTakes_C, 'charge', { digits: 3 })}. ${life.median_days === null ? `More than half outlive the ${numberShown(years)} years played.` : `The middle one lasts ${localised(lifeInWords(life.median_days))}.`}`}
+      caption={`Each bar is a month in which runs ended, out of ${numberShown(runs)} runs with cells as they scatter. A day takes ${quantityShown(dayTakes_C, 'charge', { digits: 3 })}. ${life.median_days === null ? `More than half outlive the ${counted(years, 'year', numberShown)} played.` : `The middle one lasts ${localised(lifeInWords(life.median_days))}.`}`}
       table={{
         head: ['month', 'runs that ended', 'share'],
         rows: lifeByMonth

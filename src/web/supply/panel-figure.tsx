@@ -1,5 +1,4 @@
 /** The panel's current over voltage in two lights, its best point, and where the charger holds it. */
-
 import { parametersAt } from '../../supply/panel.ts'
 import { currentAt } from '../../supply/single-diode.ts'
 import type { Panel } from '../../supply/supply.ts'

@@ -1,5 +1,4 @@
 /** The rule for the next wake, changed to another: the section is written anew, what can be kept of it is kept. */
-
 import { withEntry, withoutEntry } from '../../outpost/file/edit-entry.ts'
 import { withKey } from '../../outpost/file/edit-key.ts'
 import type { PlainData } from '../../outpost/file/edit-render.ts'

@@ -1,5 +1,4 @@
 /** Where a day's charge goes, and what that is of the cell. */
-
 import { inUnit } from '../../quantity/format.ts'
 import { dayUnit } from '../../report/day-unit.ts'
 import type { Forecast } from '../../report/forecast.ts'

@@ -1,5 +1,4 @@
 /** The steps of a wake as a table, and those of a boot where the device restarts. */
-
 import type { Path } from '../../outpost/file/diagnostic.ts'
 import { Field } from '../form/field.tsx'
 import { useForm } from '../form/form.ts'

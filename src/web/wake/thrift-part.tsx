@@ -1,5 +1,4 @@
 /** Longer intervals while the battery is low, row by row. */
-
 import { formatQuantity } from '../../quantity/format.ts'
 import { parseUncertain } from '../../quantity/parse-uncertain.ts'
 import { best } from '../../quantity/spread.ts'

@@ -1,5 +1,4 @@
 /** The wave that is drawn: that of the compiled design, with the durations that stand in the text at this moment. */
-
 import type { Step, Wake } from '../../wake/wake.ts'
 import { type Form, useForm } from '../form/form.ts'
 import { type DesignNow, useDesign } from '../verdict/design.ts'

@@ -1,5 +1,4 @@
 /** One wake as a wave: read out part by part, and changed by dragging the ends of its steps. */
-
 import { momentsOf } from '../../wake/moments.ts'
 import type { Frame } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'

@@ -1,5 +1,4 @@
 /** The worker's answers as a generator: what the text says, then its outlook with more and more runs. Pure. */
-
 import { usualSize } from '../../outlook/usual-size.ts'
 import { whatIf } from '../../outlook/what-if.ts'
 import type { WhatIfMemory } from '../../outlook/what-if-memory.ts'

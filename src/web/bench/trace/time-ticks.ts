@@ -1,5 +1,4 @@
 /** Ticks of a time axis: few, at round times, told from a round time nearby where the window is narrow and far out. Pure. */
-
 import { placeInTime } from '../../../report/recording-words.ts'
 import { localised, numberShown } from '../../look/shown.ts'
 import type { Tick } from './current-scale.ts'
