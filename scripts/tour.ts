@@ -25,7 +25,7 @@ const STOPS: readonly Stop[] = [
     name: 'start',
     address: '/',
     height: 720,
-    ready: (page) => page.locator('.lasts[data-current="true"]').waitFor(),
+    ready: (page) => page.locator('.lasts[data-whole="true"]').waitFor(),
   },
   {
     name: 'wake',

@@ -107,7 +107,7 @@ test('Outlook: the fan is read out day by day', async () => {
   await hands.keys('ArrowRight')
   const second = (await hands.focus()).valueText
   for (const words of [first, second])
-    expect(words).toMatch(/: \d+(\.\d+)?% of charge left in the middle run/)
+    expect(words).toMatch(/: \d+(\.\d+)?\u00a0% of charge left in the middle run/)
   expect(second?.split(':')[0]).not.toBe(first?.split(':')[0])
 })
 

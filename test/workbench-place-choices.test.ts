@@ -27,6 +27,25 @@ const onDisk = () => readFileSync(join(bench.folder, FILE), 'utf8')
 const untilOnDisk = (holds: (text: string) => boolean) =>
   expect.poll(() => holds(onDisk()), { timeout: 15_000 }).toBe(true)
 
+describe('a reader who writes a decimal comma', () => {
+  test('sees it in words and tables; what is saved has a decimal point, as has the file', async () => {
+    page = await bench.open(`/place?file=${FILE}`, { locale: 'de-DE' })
+    const months = page.getByRole('figure', { name: 'Light and air, month by month' })
+    await months.getByText('The numbers').click()
+    const december = await months.locator('tbody tr').last().locator('td').allTextContents()
+    expect(december[0]).toBe('Dezember')
+    for (const cell of december.slice(1, 4)) expect(cell).toMatch(/^0,\d+$/)
+    expect(await months.locator('figcaption').textContent()).toMatch(/with 0,\d+ kWh/)
+    const download = page.waitForEvent('download')
+    await months.getByRole('button', { name: 'Save numbers (CSV)' }).click()
+    const csv = readFileSync(await (await download).path(), 'utf8')
+      .trimEnd()
+      .split('\r\n')
+    expect(csv.at(-1)).toBe(december.map((cell) => cell.replace(',', '.')).join(','))
+    expect(onDisk()).toBe(original)
+  })
+})
+
 describe('the skyline', () => {
   const point = (name: string) => page.getByRole('slider', { name: `Skyline at ${name}`, exact: true })
   const openPlace = async () => {

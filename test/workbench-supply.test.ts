@@ -76,13 +76,13 @@ describe('the cell', () => {
       expect(margin_V!).toBeCloseTo(open_V! - 0.046 * ohms! - 1.9, 4)
     }
     // Two in series: an FR6 of the catalogue rests at 1.8 V when full, and the pack at twice that.
-    expect(rows[0].slice(0, 3)).toEqual([20, 1, expect.closeTo(2 * 1.8, 1)])
-    const half = rows.find(([at_C, charged]) => at_C === 20 && charged === 0.5)!
+    expect(rows[0].slice(0, 3)).toEqual([20, 100, expect.closeTo(2 * 1.8, 1)])
+    const half = rows.find(([at_C, charged]) => at_C === 20 && charged === 50)!
     const reading = page.getByRole('slider', { name: 'Voltage by charge, read out' })
     await reading.focus()
     for (let i = 0; i <= 50; i++) await page.keyboard.press('ArrowRight')
     expect(await reading.getAttribute('aria-valuetext')).toContain(
-      `50% left: at 20 °C ${Number(half[2]!.toPrecision(3))} V, sags by ${Math.round(1000 * (half[2]! - half[4]!))} mV`,
+      `50\u00a0% left: at 20 °C ${Number(half[2]!.toPrecision(3))} V, sags by ${Math.round(1000 * (half[2]! - half[4]!))} mV`,
     )
   })
 
@@ -140,8 +140,8 @@ describe('the regulator', () => {
     const rows = await numbersOf('What reaches the rail')
     // Half full it rests at 3.83 V. P = I·3.3 V / efficiency goes in, and 8 µA of quiescent current at 3.83 V beside it.
     for (const [rail_A, converter, whole] of rows) {
-      const in_W = (rail_A! * 3.3) / converter! + 8e-6 * 3.83
-      expect(whole! / ((rail_A! * 3.3) / in_W)).toBeCloseTo(1, 4)
+      const in_W = (rail_A! * 3.3) / (converter! / 100) + 8e-6 * 3.83
+      expect(whole! / 100 / ((rail_A! * 3.3) / in_W)).toBeCloseTo(1, 4)
     }
   })
 
@@ -184,9 +184,9 @@ describe('the capacitor', () => {
   /** Of the half-full cell in the cold, from the figure of voltages, and from the sag without a capacitor. */
   async function sourceAt(burst: (number | null)[][]) {
     const cold = (await numbersOf('Voltage as it empties')).filter(([at_C]) => at_C !== 20)
-    const above = cold.findLast(([, charged]) => charged! >= 0.5)!
-    const below = cold.find(([, charged]) => charged! < 0.5)!
-    const part = (above[1]! - 0.5) / (above[1]! - below[1]!)
+    const above = cold.findLast(([, charged]) => charged! >= 50)!
+    const below = cold.find(([, charged]) => charged! < 50)!
+    const part = (above[1]! - 50) / (above[1]! - below[1]!)
     const open_V = above[2]! + part * (below[2]! - above[2]!)
     return { open_V, ohms: (open_V - burst[0][2]!) / (11e-3 + 0.3e-6) }
   }
@@ -314,7 +314,7 @@ describe('without a mouse', () => {
     await untilOnDisk((text) => parse(text).supply.cell.series === 3, FORD)
     await hands.tabTo('Voltage by charge, read out')
     await hands.keys('Home')
-    expect((await hands.focus()).valueText).toMatch(/^100% left: at 20 °C 4\.\d+ V/)
+    expect((await hands.focus()).valueText).toMatch(/^100\u00a0% left: at 20 °C 4\.\d+ V/)
     await hands.tabTo('Between battery and device')
     await hands.keys('ArrowDown')
     await untilOnDisk((text) => parse(text).supply.regulator.kind === 'buck', FORD)

@@ -176,7 +176,7 @@ describe('the wave', () => {
     // 74 mA for 2.4 s less the 10 ms of the peak: 74 mA × 2.39 s = 176.86 mC. The wake as drawn: 4.2 mA × 1.2 s +
     // 9.5 mA × 2 s + 240 mA × 12 ms + 48 mA × 5.988 s + 280 mA × 10 ms + 176.86 mC = 494.0 mC.
     expect(await reading.getAttribute('aria-valuetext')).toBe(
-      'send batch: 74 mA for 2.39 s, 177 mC, 36% of this wake; in 50% of all wakes.',
+      'send batch: 74 mA for 2.39 s, 177 mC, 36\u00a0% of this wake; in 50\u00a0% of all wakes.',
     )
     const rows = await numbersOf('One wake')
     expect(rows.map(([name]) => name)).toEqual([
@@ -225,7 +225,7 @@ describe('the wave', () => {
     expect(svg).not.toMatch(/var\(--|class=/)
     const csv = await saved('Save numbers (CSV)')
     expect(csv.split('\r\n')[0]).toBe(
-      'part,from (s),to (s),current (mA),charge (mC),share of this wake,share of all wakes',
+      'part,from (s),to (s),current (mA),charge (mC),share of this wake (%),share of all wakes (%)',
     )
   })
 })

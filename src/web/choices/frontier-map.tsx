@@ -4,6 +4,7 @@ import type { Sized } from '../../decisions/sizing.ts'
 import type { SizingReport } from '../../report/sizing.ts'
 import { charge, duration, hundredths, power, trials } from '../../report/sizing-words.ts'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { localised } from '../look/shown.ts'
 import { placeAmong } from './place-among.ts'
@@ -16,6 +17,8 @@ interface Square {
   readonly interval: number | null
   readonly sized: Sized | null
 }
+
+const C_PER_MAH = 3.6
 
 /** The smallest panel that passes is known for each cell and interval; larger ones pass too. */
 function squaresOf({ frontier, study }: SizingReport): Square[] {
@@ -93,19 +96,19 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
     <FigureFrame
       name="frontier"
       title="Cell, panel and interval"
-      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at.${own === null ? '' : ' The ring is the design as it is.'} Press one, or choose it with the arrow keys and Enter, to take that design over into the file.`}
+      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at.${own === null ? '' : ' The dot marks the design as it is.'} Press a square, or choose it with the arrow keys and Enter, to take that design over into the file.`}
       table={{
         head: [
-          'cell',
-          ...(frontier.powers_W.length > 0 ? ['panel'] : []),
-          'shortest interval',
-          'survival of the smallest panel there',
+          'cell (mAh)',
+          ...(frontier.powers_W.length > 0 ? ['panel (mW)'] : []),
+          'shortest interval (s)',
+          'of 100 that survive it with the smallest panel',
         ],
         rows: squares.map(({ cell, panel, interval, sized }) => [
-          charge(frontier.capacities_C[cell]),
-          ...(frontier.powers_W.length > 0 ? [power(frontier.powers_W[panel])] : []),
-          interval === null ? 'none' : intervalName(frontier.intervals_s[interval]),
-          sized === null ? '–' : `${hundredths(sized.survival.share)} of 100`,
+          plain(frontier.capacities_C[cell] / C_PER_MAH),
+          ...(frontier.powers_W.length > 0 ? [plain(1000 * frontier.powers_W[panel])] : []),
+          interval === null ? 'none' : (frontier.intervals_s[interval] ?? 'as it is'),
+          sized === null ? '' : plain(100 * sized.survival.share, 4),
         ]),
       }}
     >
@@ -155,7 +158,10 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
                 </g>
               )
             })}
-            {own !== null && <circle className="own" cx={middleOf(own[0])} cy={heightOf(own[1])} r={7} />}
+            {own !== null && (
+              // Below the number of its square, so that both can be read.
+              <circle className="own" cx={middleOf(own[0])} cy={heightOf(own[1]) + 0.3 * tall} r={3.5} />
+            )}
             <g className="axis">
               {frontier.powers_W.length > 0 && (
                 <text className="axis-name" x={4} y={12}>
@@ -200,8 +206,6 @@ function ownPlace({ frontier, study }: SizingReport): readonly [number, number] 
 
 const clamp = (value: number, count: number): number => Math.max(0, Math.min(count - 1, value))
 
-const intervalName = (interval_s: number | null): string =>
-  interval_s === null ? 'as it is' : duration(interval_s)
 const shortName = (interval_s: number | null): string =>
   interval_s === null ? '✓' : localised(duration(interval_s)).replace(' min', '′').replace(' s', '″')
 

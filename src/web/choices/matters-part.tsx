@@ -5,6 +5,7 @@ import type { Estimate } from '../../numeric/sobol-indices.ts'
 import { lifeInWords } from '../../outlook/verdict.ts'
 import { mattersInWords } from '../../report/matters.ts'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
@@ -32,6 +33,7 @@ export function MattersPart() {
 function Found({ matters }: { readonly matters: MattersReport }) {
   const { of, spread, inputs, mends, futures, rows } = matters
   const width = (value: number) => (of === 'life' ? lifeInWords(value) : `${shareShown(value)} of charge`)
+  const [unit, scale] = of === 'life' ? (['days', 1] as const) : (['% of charge', 100] as const)
   const shown = (inputs ?? []).slice(0, MOST_ROWS)
   return (
     <>
@@ -42,12 +44,16 @@ function Found({ matters }: { readonly matters: MattersReport }) {
           title="Measure this better"
           caption={`Share of the variance of ${of === 'life' ? 'life' : 'the least charge of a winter'}: the dark bar is what the number does alone, the pale one what it does together with others. Nine in ten lie within ${localised(width(spread.p95 - spread.p5))} now. ${numberShown(futures)} futures from ${numberShown(rows)} rows of a Sobol' sequence; indices by Saltelli (2010) and Jansen (1999).`}
           table={{
-            head: ['number', 'alone', 'in all', 'left if known'],
+            head: [
+              'number',
+              ...['alone', 'in all'].flatMap((share) => intervalHead(`${share} (%)`)),
+              `left if known (${unit})`,
+            ],
             rows: inputs.map((input) => [
               input.name,
-              estimate(input.index.first),
-              estimate(input.index.total),
-              input.kind === 'weather' ? 'not to be known' : localised(width(input.leftWidth)),
+              ...cellsOf(input.index.first, 100),
+              ...cellsOf(input.index.total, 100),
+              input.kind === 'weather' ? 'not to be known' : plain(scale * input.leftWidth, 3),
             ]),
           }}
         >
@@ -67,8 +73,8 @@ function Found({ matters }: { readonly matters: MattersReport }) {
         title="Mend this first"
         caption={`What each change would gain ${of === 'life' ? 'in life' : 'in the least charge of a winter'}, the largest first.`}
         table={{
-          head: ['part', 'change', 'gain', 'interval'],
-          rows: mends.map((mend) => [mend.part, mend.change, gained(mend, of), intervalOf(mend, of)]),
+          head: ['part', 'change', ...intervalHead(`gain (${unit})`)],
+          rows: mends.map((mend) => [mend.part, mend.change, ...cellsOf(mend.gain, scale)]),
         }}
       >
         <Bars
@@ -85,8 +91,10 @@ function Found({ matters }: { readonly matters: MattersReport }) {
   )
 }
 
-const estimate = ({ value, low, high }: Estimate): string =>
-  `${shareShown(Math.max(0, value))} (${shareShown(Math.max(0, low))} to ${shareShown(high)})`
+const intervalHead = (name: string): string[] => [name, `${name}, at least`, `${name}, at most`]
+
+const cellsOf = ({ value, low, high }: Estimate, scale: number): (number | string)[] =>
+  [value, low, high].map((each) => plain(scale * each, 3))
 
 const leftWords = (input: InputMatter, width: (value: number) => string): string =>
   input.kind === 'weather' ? 'not to be known' : `leaves ${localised(width(input.leftWidth))}`
@@ -96,11 +104,6 @@ function gained({ gain, winters }: MendMatter, of: MattersReport['of']): string 
   const most = winters === null ? '' : `${numberShown(100 * winters.value, 2)} winters of 100, `
   return `${most}${shareShown(gain.value)} of charge`
 }
-
-const intervalOf = ({ gain }: MendMatter, of: MattersReport['of']): string =>
-  of === 'life'
-    ? `${numberShown(gain.low, 2)} to ${numberShown(gain.high, 2)} days`
-    : `${shareShown(gain.low)} to ${shareShown(gain.high)}`
 
 interface Bar {
   readonly name: string

@@ -1,5 +1,6 @@
 /** The file and its variants through the same draws and the same weather, side by side. */
 import { scaleLinear } from 'd3-scale'
+import type { Outlook } from '../../outlook/outlook.ts'
 import { lifeInWords } from '../../outlook/verdict.ts'
 import { counted } from '../../quantity/counted.ts'
 import type { VariantsReport } from '../../report/variants.ts'
@@ -7,20 +8,21 @@ import {
   breakEvenInWords,
   dayCharge_C,
   differenceInWords,
-  lifeOf,
   summaryOf,
-  wintersOf,
 } from '../../report/variants-terminal.ts'
 import { AxisX } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { PageLink } from '../frame/page-link.tsx'
-import { localised, numberShown, quantityShown, shareShown } from '../look/shown.ts'
+import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
 import { useAnswers } from '../verdict/answers.ts'
 import { WorkPart } from './work-part.tsx'
 
 const AS_WRITTEN = 'as written'
+
+const C_PER_MAH = 3.6
 
 export function VariantsPart() {
   const desk = useWork<'variants'>()
@@ -49,21 +51,28 @@ export function VariantsPart() {
   )
 }
 
+/** Winters survived or days lived, with what lies about them; empty where it was not lived to see. */
+const cellsOf = ({ rechargeable, winters, life }: Outlook): (number | string)[] =>
+  rechargeable
+    ? [winters.share, winters.low, winters.high].map((share) => plain(100 * share, 4))
+    : [life.median_days, life.p5_days, life.p95_days].map((days) => plain(days, 4))
+
 function Compared({ report }: { readonly report: VariantsReport }) {
   const { variants, rechargeable, breakEvens, runs, years } = report
-  const figure = report.rechargeable ? wintersOf : lifeOf
   const head = [
     'design',
-    'a day takes',
+    'a day takes (mAh)',
     'reports a day',
-    rechargeable ? 'winters of 100 (95 % interval)' : 'life (nine in ten)',
+    ...(rechargeable
+      ? ['winters of 100', 'at least (95 %)', 'at most (95 %)']
+      : ['life (days)', '5 % below (days)', '95 % below (days)']),
     'against the file as written',
   ]
   const rows = variants.map(({ name, outlook, differences }) => [
     name,
-    quantityShown(dayCharge_C(outlook), 'charge', { digits: 3 }),
-    numberShown(outlook.reportsPerDay.mean),
-    localised(figure(outlook)),
+    plain(dayCharge_C(outlook) / C_PER_MAH, 4),
+    plain(outlook.reportsPerDay.mean, 4),
+    ...cellsOf(outlook),
     differences === null ? '–' : localised(differenceInWords(differences, rechargeable)),
   ])
   return (

@@ -1,5 +1,6 @@
 /** A figure: the drawing, a caption in sentences, the numbers behind it, and both to take away as SVG and CSV. */
 import { type ReactNode, useId, useRef } from 'react'
+import { localised } from '../look/shown.ts'
 import type { FigureTable } from './figure-table.ts'
 import { saveAs, saveCsv, saveSvg } from './save.ts'
 
@@ -72,7 +73,7 @@ export function NumbersTable({ head, rows, label }: FigureTable & { readonly lab
             // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name
             <tr key={i}>
               {row.map((cell, k) => (
-                <td key={head[k]}>{cell}</td>
+                <td key={head[k]}>{typeof cell === 'number' ? localised(String(cell)) : cell}</td>
               ))}
             </tr>
           ))}

@@ -18,8 +18,8 @@ export const quantityShown = (...given: Parameters<typeof formatQuantity>): stri
 export const numberShown = (value: number, digits = 3): string =>
   new Intl.NumberFormat(locale, { maximumSignificantDigits: digits }).format(value)
 
-export const shareShown = (share: number, digits = 2): string =>
-  new Intl.NumberFormat(locale, { style: 'percent', maximumSignificantDigits: digits }).format(share)
+/** `12 %`, apart as in the files and as ISO 80000-1 has it, whatever the locale. */
+export const shareShown = (share: number, digits = 2): string => `${numberShown(100 * share, digits)}\u00a0%`
 
 /** Day 0 is 1 January of a year without a 29 February. */
 export const dayShown = (

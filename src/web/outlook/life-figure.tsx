@@ -5,6 +5,7 @@ import type { Outlook } from '../../outlook/outlook.ts'
 import { lifeInWords } from '../../outlook/verdict.ts'
 import { AxisX, AxisY } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 
@@ -30,11 +31,11 @@ export function LifeFigure({ outlook }: { readonly outlook: Outlook }) {
       title="How long it lives"
       caption={`The line is the share of runs still alive, the bars are the months in which runs died first (tallest: ${shareShown(Math.max(...lifeByMonth) / runs)} of runs). ${median}`}
       table={{
-        head: ['years', 'still alive', 'died first in the year before'],
+        head: ['years', 'still alive (%)', 'died first in the year before (%)'],
         rows: alive.map(({ share, year }) => [
           year,
-          shareShown(share, 3),
-          year === 0 ? '–' : shareShown(aliveAfterYears[year - 1] - share, 3),
+          plain(100 * share, 4),
+          year === 0 ? '' : plain(100 * (aliveAfterYears[year - 1] - share), 4),
         ]),
       }}
     >

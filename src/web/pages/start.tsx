@@ -71,6 +71,7 @@ export function StartPage() {
               className={`lasts ${answer.isCurrent ? '' : 'is-stale'}`}
               aria-live="polite"
               data-current={answer.isCurrent}
+              data-whole={answer.isWhole}
             >
               {localised(answer.forecast.outlook.verdict)}
             </p>

@@ -7,6 +7,7 @@ import { dailyExtraterrestrial_J_m2 } from '../../sky/extraterrestrial.ts'
 import type { Place } from '../../sky/place.ts'
 import { AxisY } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { dayShown, numberShown, quantityShown } from '../look/shown.ts'
 
@@ -51,11 +52,11 @@ export function MonthsFigure({ outlook, place, hasPanel }: MonthsFigureProps) {
         ],
         rows: MONTHS.map((month) => [
           name(month, 'long'),
-          numberShown(flat[month]),
-          ...(hasPanel ? [numberShown(onPanel[month])] : []),
-          numberShown(climate.clearness[month], 2),
-          numberShown(climate.temperature_C[month]),
-          numberShown(climate.dailyRange_K[month], 2),
+          plain(flat[month], 3),
+          ...(hasPanel ? [plain(onPanel[month], 3)] : []),
+          plain(climate.clearness[month], 3),
+          plain(climate.temperature_C[month], 3),
+          plain(climate.dailyRange_K[month], 3),
         ]),
       }}
     >

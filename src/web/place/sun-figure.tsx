@@ -6,6 +6,7 @@ import { MONTH_STARTS } from '../../sky/calendar.ts'
 import type { Place } from '../../sky/place.ts'
 import { AxisX, AxisY } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { useForm } from '../form/form.ts'
 import { dayShown, numberShown } from '../look/shown.ts'
@@ -120,7 +121,7 @@ export function SunFigure({
         rows: paths.map((path) => {
           const { free_h, seen_h } = sunHours(path, points)
           const top = Math.max(...path.points.map(({ elevation_deg }) => elevation_deg))
-          return [monthName(path.month), numberShown(top, 3), numberShown(free_h), numberShown(seen_h)]
+          return [monthName(path.month), plain(top, 3), plain(free_h, 3), plain(seen_h, 3)]
         }),
       }}
     >

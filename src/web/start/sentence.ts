@@ -12,10 +12,19 @@ export interface SentenceAnswer {
   readonly forecast: Forecast | null
   /** The forecast is of this very sentence. */
   readonly isCurrent: boolean
+  /** All its runs are played. */
+  readonly isWhole: boolean
   readonly broken: string | null
 }
 
-const NONE: SentenceAnswer = { text: null, problems: [], forecast: null, isCurrent: false, broken: null }
+const NONE: SentenceAnswer = {
+  text: null,
+  problems: [],
+  forecast: null,
+  isCurrent: false,
+  isWhole: false,
+  broken: null,
+}
 
 export function useSentence(blanks: Blanks): SentenceAnswer {
   const [answer, setAnswer] = useState(NONE)
@@ -37,10 +46,10 @@ export function useSentence(blanks: Blanks): SentenceAnswer {
       if (data.id !== id) return
       if (data.kind === 'written') {
         const { text, problems } = data
-        setAnswer((now) => ({ ...now, text, problems, isCurrent: false }))
+        setAnswer((now) => ({ ...now, text, problems, isCurrent: false, isWhole: false }))
         if (text !== null) forecastOf(text)
       } else if (data.kind === 'forecast')
-        setAnswer((now) => ({ ...now, forecast: data.forecast, isCurrent: true }))
+        setAnswer((now) => ({ ...now, forecast: data.forecast, isCurrent: true, isWhole: data.isWhole }))
       else if (data.kind === 'broken') setAnswer((now) => ({ ...now, broken: data.why }))
     }
     worker.onerror = (event) =>

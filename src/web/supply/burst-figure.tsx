@@ -1,12 +1,13 @@
 /** The worst burst as the regulator's input sees it: with the capacitor, and what would happen without. */
 import { CurveChart, type Level } from '../figure/curve-chart.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { numberShown, quantityShown } from '../look/shown.ts'
 import { burstCurve } from './burst-curve.ts'
 import { Margin } from './margin.tsx'
 import { leastInput_V, worstBurst } from './sag-curve.ts'
-import { celsius, millivolts, plain, volts } from './supply-words.ts'
+import { celsius, millivolts, volts } from './supply-words.ts'
 import type { SupplyNow } from './use-supply.ts'
 
 const HALF = 0.5

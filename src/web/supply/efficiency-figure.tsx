@@ -4,11 +4,12 @@ import type { Regulator } from '../../supply/supply.ts'
 import { stepsOf } from '../../wake/outcomes.ts'
 import { CurveChart, type Dot } from '../figure/curve-chart.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { quantityShown, shareShown } from '../look/shown.ts'
 import { efficiencyCurve, efficiencyPoint } from './efficiency-curve.ts'
 import { packOf } from './sag-curve.ts'
-import { amperes, plain, volts } from './supply-words.ts'
+import { amperes, volts } from './supply-words.ts'
 import { MILD_C, type SupplyNow } from './use-supply.ts'
 
 type Real = Exclude<Regulator<number>, { kind: 'none' }>
@@ -36,10 +37,10 @@ export function EfficiencyFigure({ design, regulator }: SupplyNow & { readonly r
       title="What reaches the rail"
       caption={`Power at the rail over power from a half-full battery of ${volts(half_V)}: the line counts what the regulator takes for itself (${amperes(regulator.quiescent_A)})${points[0].converter === null ? '' : ', the dashed one does not; circles are the points of the file'}.${atRest === null ? '' : ` At rest ${shareShown(atRest)} gets through.`}`}
       table={{
-        head: ['current at the rail (A)', 'converter', 'with its own needs'],
+        head: ['current at the rail (A)', 'converter (%)', 'with its own needs (%)'],
         rows: points
           .filter((_, i) => i % 5 === 0)
-          .map(({ rail_A, converter, whole }) => [plain(rail_A), plain(converter), plain(whole)]),
+          .map(({ rail_A, converter, whole }) => [plain(rail_A), percent(converter), percent(whole)]),
       }}
     >
       <div ref={ref}>
@@ -85,3 +86,5 @@ export function EfficiencyFigure({ design, regulator }: SupplyNow & { readonly r
     </FigureFrame>
   )
 }
+
+const percent = (share: number | null): number | string => plain(share === null ? null : 100 * share)

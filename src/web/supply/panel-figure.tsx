@@ -4,10 +4,11 @@ import { currentAt } from '../../supply/single-diode.ts'
 import type { Panel } from '../../supply/supply.ts'
 import { CurveChart, type Dot, type Post } from '../figure/curve-chart.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { numberShown, shareShown } from '../look/shown.ts'
 import { fittedPanel, type HeldPoint, lightsFor, type PanelCurve, panelCurve } from './panel-curves.ts'
-import { amperes, celsius, plain, volts, watts } from './supply-words.ts'
+import { amperes, celsius, volts, watts } from './supply-words.ts'
 import type { SupplyNow } from './use-supply.ts'
 
 const READINGS = 60

@@ -1,6 +1,7 @@
 /** Open-circuit voltage and voltage under the worst burst over charge, mild and cold, against cut-off and brown-out. */
 import { CurveChart, type Level } from '../figure/curve-chart.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { numberShown, quantityShown, shareShown } from '../look/shown.ts'
 import { Margin } from './margin.tsx'
@@ -13,7 +14,7 @@ import {
   sagPoint,
   worstBurst,
 } from './sag-curve.ts'
-import { celsius, millivolts, plain, volts } from './supply-words.ts'
+import { celsius, millivolts, volts } from './supply-words.ts'
 import { MILD_C, type SupplyNow } from './use-supply.ts'
 
 const HALF = 0.5
@@ -48,7 +49,7 @@ export function SagFigure({ design, coldest_C }: SupplyNow) {
       table={{
         head: [
           'temperature (°C)',
-          'charged',
+          'charged (%)',
           'open (V)',
           'resistance (Ω)',
           'lowest under the bursts (V)',
@@ -59,7 +60,7 @@ export function SagFigure({ design, coldest_C }: SupplyNow) {
             .filter((_, i) => i % 5 === 0)
             .map((point) => [
               plain(temperature_C),
-              plain(point.charged),
+              plain(100 * point.charged),
               plain(point.open_V),
               plain(point.resistance_Ohm),
               plain(point.lowest_V),

@@ -9,7 +9,3 @@ export const celsius = (value: number): string =>
 
 /** Voltages in hand are told in millivolts, to the millivolt. */
 export const millivolts = (value: number): string => `${Math.round(1000 * value)} mV`
-
-/** As a table or CSV has it. */
-export const plain = (value: number | null): number | string =>
-  value === null ? '' : Number(value.toPrecision(6))

@@ -4,11 +4,12 @@ import { MONTH_STARTS } from '../../sky/calendar.ts'
 import type { ChargeWindow } from '../../supply/supply.ts'
 import { AxisY, type Frame } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { ReadAlong } from '../figure/read-along.tsx'
 import { useWidth } from '../figure/use-width.ts'
 import { dayShown, numberShown } from '../look/shown.ts'
 import { type MonthAir, monthsOf } from './charge-window.ts'
-import { celsius, plain } from './supply-words.ts'
+import { celsius } from './supply-words.ts'
 import type { SupplyNow } from './use-supply.ts'
 
 const MARGINS = { left: 42, right: 84, top: 22, bottom: 28 }

@@ -7,6 +7,7 @@ import { fromBase, type Unit } from '../../quantity/unit.ts'
 import { dayUnit } from '../../report/day-unit.ts'
 import { AxisX, type Frame } from '../figure/axes.tsx'
 import { FigureFrame } from '../figure/figure-frame.tsx'
+import { plain } from '../figure/figure-table.ts'
 import { labelRows } from '../figure/label-rows.ts'
 import { ReadAlong } from '../figure/read-along.tsx'
 import { useWidth } from '../figure/use-width.ts'
@@ -33,13 +34,13 @@ export function ChargeFigure({ budget }: { readonly budget: readonly BudgetPart[
       title="Where a day's charge goes"
       caption={`The cell gives ${localised(inUnit(total_C, unit, 3))} a day; ${first.name} takes ${shareShown(first.share)} of it. The whisker below a part is the tolerance of that part alone, twice its standard uncertainty to either side, as it follows from the tolerances in the file.`}
       table={{
-        head: ['part', 'kind', `charge a day (${unit.symbol})`, `± (${unit.symbol})`, 'share'],
+        head: ['part', 'kind', `charge a day (${unit.symbol})`, `± (${unit.symbol})`, 'share (%)'],
         rows: parts.map((part) => [
           part.name,
           part.kind,
           plain(fromBase(part.charge_C, unit)),
           plain(fromBase(part.expanded_C, unit)),
-          plain(part.share),
+          plain(100 * part.share),
         ]),
       }}
     >
@@ -144,5 +145,3 @@ function whiskersOf(parts: readonly LaidPart[], x: (charge_C: number) => number)
 function partWords({ name, charge_C, u_C, share }: LaidPart, unit: Unit): string {
   return `${name}: ${localised(formatMeasured(charge_C, u_C, 'charge', unit))} a day, ${shareShown(share)} of it all.`
 }
-
-const plain = (value: number): number => Number(value.toPrecision(5))

@@ -1,5 +1,5 @@
 /** The wave in sentences and as a table. */
-import type { FigureTable } from '../figure/figure-table.ts'
+import { type FigureTable, plain } from '../figure/figure-table.ts'
 import { numberShown, quantityShown, shareShown } from '../look/shown.ts'
 import type { WavePart, WaveStep } from './wave-parts.ts'
 
@@ -48,8 +48,8 @@ export function waveTable(steps: readonly WaveStep[]): FigureTable {
       'to (s)',
       'current (mA)',
       'charge (mC)',
-      'share of this wake',
-      'share of all wakes',
+      'share of this wake (%)',
+      'share of all wakes (%)',
     ],
     rows: steps
       .flatMap((step) => step.parts)
@@ -59,12 +59,10 @@ export function waveTable(steps: readonly WaveStep[]): FigureTable {
         plain(part.to_s),
         plain(1000 * part.current_A),
         plain(1000 * part.charge_C),
-        plain(part.shareOfCharge),
-        plain(part.shareOfWakes),
+        plain(100 * part.shareOfCharge),
+        plain(100 * part.shareOfWakes),
       ]),
   }
 }
-
-const plain = (value: number): number => Number(value.toPrecision(6))
 
 export const tickWords = (value_s: number, unit_s: number): string => numberShown(value_s / unit_s)
