@@ -72,8 +72,7 @@ export function HistogramFigure({ span, of }: HistogramFigureProps) {
     >
       <div ref={box}>
         <svg
-          width={width}
-          height={HEIGHT}
+          viewBox={`0 0 ${width} ${HEIGHT}`}
           role="img"
           aria-label={`Share of time and of charge by current, of ${of}`}
         >

@@ -22,8 +22,7 @@ export function LivePictureView({ live: { picture, problem } }: { readonly live:
   return (
     <div ref={box} className="live-picture">
       <svg
-        width={width}
-        height={HEIGHT}
+        viewBox={`0 0 ${width} ${HEIGHT}`}
         role="img"
         aria-label={`The last ${spanned}, up to ${highest}, on a logarithmic scale`}
       >

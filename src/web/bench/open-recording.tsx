@@ -3,7 +3,7 @@ import { useEffect, useMemo, useState } from 'react'
 import type { Imported, ReadAnswer, SpanAnswer } from '../../api/bench.ts'
 import { duration } from '../../report/recording-words.ts'
 import { useDraft } from '../draft/keeper.ts'
-import { momentShown, unbroken } from '../look/shown.ts'
+import { momentShown, numberShown, unbroken } from '../look/shown.ts'
 import type { BenchAddress } from './address.ts'
 import { AdoptPart } from './adopt-part.tsx'
 import { CheckPart } from './check-part.tsx'
@@ -106,9 +106,8 @@ function aboutWords({ samples, duration_s, interval_s, even, origin, notes }: Im
     origin.kind === 'clock'
       ? `; it began ${momentShown(origin.epoch_s)}${origin.zoned ? '' : ', taken as UTC'}`
       : ''
-  return unbroken(
-    `${samples.toLocaleString()} samples, one every ${rate}, ${duration(duration_s)} in all${began}. Read: ${notes.join('; ')}.`,
-  )
+  // Count and moment are the reader's own already: points in them are not decimal points.
+  return `${numberShown(samples, 15)} samples, ${unbroken(`one every ${rate}, ${duration(duration_s)} in all`)}${began}. ${unbroken(`Read: ${notes.join('; ')}.`)}`
 }
 
 function Gone({ why, onAgain }: { readonly why: string; readonly onAgain: () => void }) {

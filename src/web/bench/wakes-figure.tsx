@@ -62,7 +62,7 @@ export function WakesFigure({ answer, density, query, odd }: WakesFigureProps) {
       }}
     >
       <div ref={box}>
-        <svg width={width} height={HEIGHT} role="img" aria-label={`${shown} laid over each other`}>
+        <svg viewBox={`0 0 ${width} ${HEIGHT}`} role="img" aria-label={`${shown} laid over each other`}>
           <AxisY frame={frame} scale={y} label="current" ticks={powers} format={amount} />
           <image
             href={picture}

@@ -5,7 +5,7 @@ const locale = navigator.language
 const POINT =
   new Intl.NumberFormat(locale).formatToParts(1.5).find(({ type }) => type === 'decimal')?.value ?? '.'
 
-/** `12.3 mA` as the reader writes it. */
+/** `12.3 mA` as the reader writes it. Not for what is shown in their way already: `1.000` would become `1,000`. */
 export const localised = (text: string): string => text.replace(/(?<=\d)\.(?=\d)/g, POINT)
 
 /** A sentence as the reader writes it, in which no line ends between a number and its unit. */

@@ -60,7 +60,9 @@ interface BarProps {
 function Bar({ parts, unit, width }: BarProps) {
   const total_C = parts.at(-1)?.to_C ?? 0
   const wanted = parts.map(({ name, from_C, to_C, share }) => ({ text: name, from_C, to_C, weight: share }))
-  const x = scaleLinear([0, total_C], [2, width - 2])
+  // As far as the last whisker reaches, so that none leaves the drawing.
+  const reach_C = Math.max(total_C, ...parts.map(({ to_C, expanded_C }) => to_C + expanded_C))
+  const x = scaleLinear([0, reach_C], [2, width - 2])
   const names = labelRows(
     wanted.map((each) => ({ ...each, x: (x(each.from_C) + x(each.to_C)) / 2 })),
     { left: 2, right: width - 2, rows: ROWS },
@@ -71,7 +73,7 @@ function Bar({ parts, unit, width }: BarProps) {
   const lanes = Math.max(0, ...whiskers.map(({ lane }) => lane + 1))
   const base = top + BAR_px + LANE_px * (lanes + 0.5)
   const frame: Frame = { width, height: base + AXIS_px, left: 2, right: 2, top, bottom: AXIS_px }
-  const inUnits = scaleLinear([0, fromBase(total_C, unit)], x.range())
+  const inUnits = scaleLinear([0, fromBase(reach_C, unit)], x.range())
   return (
     <ReadAlong
       label="Parts of a day's charge, read out"
