@@ -165,7 +165,7 @@ describe('overwinter read', () => {
       [[blank], /no line of numbers|no sample in it is a number/],
       [[BEFORE, '--instrument', 'nowhere.yaml'], /^nowhere\.yaml cannot be read/],
       [[BEFORE, '--export', 'samples.xlsx'], /End it in \.csv, \.npy or \.parquet/],
-      [[BEFORE, '--range', '2 s=mA'], /state the instrument/],
+      [[BEFORE, '--range', '2 s=mA'], /is one of an instrument/],
       [[BEFORE, '--instrument', HAND, '--range', '2 s=kA'], /the ranges are µA, mA, A/],
       [[BEFORE, '--voltage', '3.3 mAh'], /--voltage/],
       [

@@ -83,6 +83,8 @@ export interface Reading extends Import {
   readonly voltage_V: number | null
   /** An instrument file of the folder. */
   readonly instrument: string | null
+  /** Where its range was set by hand: `2 min=400 mA`. */
+  readonly ranges?: readonly string[]
 }
 
 export interface ReadAnswer {

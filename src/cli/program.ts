@@ -1,5 +1,6 @@
 /** The commands and their options. What a command does is loaded only when it runs, so that `--help` is quick. */
 import { Command, InvalidArgumentError, Option } from 'commander'
+import { CELLS, PANELS } from '../quantity/parse-quantities.ts'
 import { addMeasuredCommands } from './measured-commands.ts'
 import { durations, quantities, quantity } from './quantity-option.ts'
 import { addReadCommand, rate } from './recording-commands.ts'
@@ -181,12 +182,12 @@ export function program(): Command {
     .option(
       '--cells <list>',
       'cells on the frontier, the capacity of one: "400 mAh, 600 mAh, 1 Ah" (default: around that of the file)',
-      quantities('charge', 3.6, 3.6e6, 'each cell from 1 mAh to 1000 Ah'),
+      quantities('charge', CELLS),
     )
     .option(
       '--panels <list>',
       'panels on the frontier, by their best power: "0.5 W, 1 W"',
-      quantities('power', 1e-3, 1e4, 'each panel from 1 mW to 10 kW'),
+      quantities('power', PANELS),
     )
     .option('--intervals <list>', 'intervals on the frontier: "5 min, 15 min, 1 h"', durations)
     .option('--runs <n>', 'the most runs of one design', wholeNumber(1, 100_000))

@@ -1,6 +1,7 @@
 /** Options that are quantities, written as in an outpost file. */
 import { InvalidArgumentError } from 'commander'
 import type { Dimension } from '../quantity/dimension.ts'
+import { INTERVALS, type ListBounds, parseQuantities } from '../quantity/parse-quantities.ts'
 import { parseQuantity } from '../quantity/parse-quantity.ts'
 
 /** A parser of `dimension` in base units that refuses what lies outside `low` to `high`, named in `range`. */
@@ -14,34 +15,13 @@ export function quantity(dimension: Dimension, low: number, high: number, range:
   }
 }
 
-/** No list that a person writes is longer. */
-const MOST = 24
-
-/**
- * A parser of quantities behind one another, `400 mAh, 1 Ah`: in base units, in rising order whatever the order they stand
- * in. Refuses an empty place, the same value twice, and more of them than anyone would write.
- */
-export function quantities(dimension: Dimension, low: number, high: number, range: string) {
-  const read = quantity(dimension, low, high, range)
-  return (text: string): number[] => {
-    const parts = text.split(',').map((part) => part.trim())
-    if (parts.length > MOST)
-      throw new InvalidArgumentError(`at most ${MOST} are wanted, not ${parts.length}.`)
-    const values = parts.map((part, i) => {
-      if (part !== '') return read(part)
-      throw new InvalidArgumentError(
-        parts.length === 1 ? 'it is empty.' : `nothing stands in place ${i + 1} of ${parts.length}.`,
-      )
-    })
-    const again = values.findIndex((value, i) => values.indexOf(value) < i)
-    if (again >= 0) {
-      const [first, second] = [parts[values.indexOf(values[again])], parts[again]]
-      throw new InvalidArgumentError(
-        first === second ? `"${first}" stands in it twice.` : `"${first}" and "${second}" are the same.`,
-      )
-    }
-    return values.sort((a, b) => a - b)
+/** A parser of quantities behind one another, `400 mAh, 1 Ah`, in base units and rising. */
+export function quantities(dimension: Dimension, bounds: ListBounds) {
+  return (text: string): readonly number[] => {
+    const list = parseQuantities(text, dimension, bounds)
+    if (!list.ok) throw new InvalidArgumentError(list.why)
+    return list.values
   }
 }
 
-export const durations = quantities('duration', 1, 366 * 86_400, 'each interval from 1 s to a year')
+export const durations = quantities('duration', INTERVALS)

@@ -1,5 +1,4 @@
 /** `overwinter read`: what a recording shows the device to do, and where the answer goes. */
-import { overlayCycles } from '../recording/cycles-overlay.ts'
 import { viewAt } from '../recording/view.ts'
 import { readingToTerminal } from '../report/recording-terminal.ts'
 import { traceLine } from '../report/recording-trace-line.ts'
@@ -27,7 +26,6 @@ export interface ReadCommandOptions {
 }
 
 const TRACE_COLUMNS = 76
-const FIGURE_COLUMNS = 1200
 
 export async function readCommand(file: string, options: ReadCommandOptions): Promise<void> {
   const environment = readEnvironment()
@@ -50,7 +48,7 @@ export async function readCommand(file: string, options: ReadCommandOptions): Pr
       marks: rangeMarks(options.range, instrument, recording),
     }
     const read = findingStates(environment, recording.header.samples, () => readRecording(recording, choices))
-    const { reading, analysis, samples, span } = read
+    const { reading, span } = read
     if (options.json) process.stdout.write(`${JSON.stringify(reading, null, 2)}\n`)
     else {
       const ink = outIsTerminal && wantsColour ? COLOUR : PLAIN
@@ -58,10 +56,8 @@ export async function readCommand(file: string, options: ReadCommandOptions): Pr
       process.stdout.write(readingToTerminal(reading, trace, ink))
     }
     if (options.html !== undefined) {
-      const { readingToHtml } = await import('../report/recording-html.ts')
-      const view = viewAt(recording, FIGURE_COLUMNS, span)
-      const overlay = overlayCycles(samples, analysis.segments, analysis.cycles)
-      await writeWhole(options.html, readingToHtml(reading, { view, overlay }))
+      const { recordingReport } = await import('../workbench/recording-report.ts')
+      await writeWhole(options.html, recordingReport(recording, read))
       process.stderr.write(`Report: ${options.html}\n`)
     }
     const { export: path } = options

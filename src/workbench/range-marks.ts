@@ -11,7 +11,7 @@ export function rangeMarks(
   recording: Recording,
 ): RangeMark[] {
   if (texts.length > 0 && instrument === null)
-    throw new Refusal('--range names a range of an instrument: state the instrument with --instrument.')
+    throw new Refusal('A range set by hand is one of an instrument: say too what it was measured with, by an instrument file.')
   return texts
     .map((text) => markOf(text, instrument?.ranges.map(({ name }) => name) ?? [], recording))
     .sort((a, b) => a.sample - b.sample)
@@ -23,7 +23,7 @@ function markOf(text: string, names: readonly string[], recording: Recording): R
   const range = names.indexOf(name)
   if (!from.ok || range < 0)
     throw new Refusal(
-      `--range "${text}" is no time and range: write the time from which it holds and its name, as in "2 min=${names[0]}"; the ranges are ${names.join(', ')}.`,
+      `"${text}" is no time and range: write the time from which it holds and its name, as in "2 min=${names[0]}"; the ranges are ${names.join(', ')}.`,
     )
   return { sample: sampleAtTime(recording, from.value), range }
 }

@@ -11,17 +11,17 @@ import { Refusal } from './refusal.ts'
 export function refuseImpossible(path: string, outpost: Outpost, { powers_W, intervals_s }: AskedAxes): void {
   if (powers_W !== null && outpost.supply.panel === null)
     throw new Refusal(
-      `${path} has no panel, so none can be larger or smaller [no-panel]\n  expected: cells and intervals alone\n  cure: leave out --panels, or give the outpost a panel and a charger`,
+      `${path} has no panel, so none can be larger or smaller [no-panel]\n  expected: cells and intervals alone\n  cure: leave the panels out, or give the outpost a panel and a charger`,
     )
   if (intervals_s === null) return
   if (intervalOf(outpost) === null)
     throw new Refusal(
-      `${path} wakes at times of day or by events, which have no interval to change [no-interval]\n  expected: cells and panels alone\n  cure: leave out --intervals, or give the cadence a rest, a rate or clock minutes`,
+      `${path} wakes at times of day or by events, which have no interval to change [no-interval]\n  expected: cells and panels alone\n  cure: leave the intervals out, or give the cadence a rest, a rate or clock minutes`,
     )
   const broken = intervals_s.filter((interval_s) => !allowsInterval(outpost, interval_s))
   if (broken.length > 0)
     throw new Refusal(
-      `${path} wakes by a clock with minute resolution, which cannot wait ${broken.map(inWords).join(', ')} [whole-minutes]\n  expected: whole minutes\n  cure: give --intervals in whole minutes`,
+      `${path} wakes by a clock with minute resolution, which cannot wait ${broken.map(inWords).join(', ')} [whole-minutes]\n  expected: whole minutes\n  cure: give intervals in whole minutes`,
     )
 }
 

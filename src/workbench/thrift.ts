@@ -140,7 +140,7 @@ function problemOf(outpost: Outpost, choices: ThriftChoices, path: string): Thri
   const intervals_s = choices.intervals_s ?? usualIntervals(outpost)
   const steps = Math.max(1, Math.ceil(choices.hysteresis_V / converter.resolution_V - 1e-9))
   if (outpost.wake.cadence.schedule?.kind === 'clock-minutes' && intervals_s.some((s) => s % 60 !== 0))
-    throw new Refusal(`${path} wakes by a clock with minute resolution: give --intervals in whole minutes.`)
+    throw new Refusal(`${path} wakes by a clock with minute resolution: give intervals in whole minutes.`)
   return {
     ensemble: ensembleOf(outpost, { years: YEARS, runs, seed, stepsPerHour: 1, cutDay, calendarYear }),
     intervals_s,

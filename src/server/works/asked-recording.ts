@@ -12,6 +12,7 @@ import type { Doing } from './work.ts'
 /** No instrument samples faster. */
 const MOST_RATE_Hz = 1e10
 const MOST_VOLTAGE_V = 1000
+const MOST_RANGES = 1000
 
 export const askedSource = {
   file: z.string().max(MOST_NAME),
@@ -26,6 +27,7 @@ export const askedReading = {
   from_s: z.number().nullable(),
   to_s: z.number().nullable(),
   voltage_V: z.number().positive().max(MOST_VOLTAGE_V).nullable(),
+  ranges: z.array(z.string().max(MOST_NAME)).max(MOST_RANGES).default([]),
 }
 
 type Watched = Pick<Doing, 'folder' | 'signal'> & { readonly onProgress?: Doing['onProgress'] }
@@ -62,24 +64,26 @@ export const looksShown =
 export async function readAsked<T>(
   asked: Reading,
   doing: Watched,
-  answer: (read: ReadRecording) => T,
+  answer: (read: ReadRecording, recording: OpenRecording) => T,
 ): Promise<T> {
-  const { readRecording } = await import('../../workbench/read-recording.ts')
+  const [{ readRecording }, { rangeMarks }] = await Promise.all([
+    import('../../workbench/read-recording.ts'),
+    import('../../workbench/range-marks.ts'),
+  ])
   const instrument = await instrumentAsked(asked.instrument, doing)
   const recording = await openAsked(asked, { folder: doing.folder, signal: doing.signal })
   try {
-    const { from_s, to_s, voltage_V } = asked
+    const { from_s, to_s, voltage_V, ranges = [] } = asked
     const { samples, duration_s } = recording.header
     const share = ((to_s ?? duration_s) - (from_s ?? 0)) / duration_s
-    return answer(
-      readRecording(recording, {
-        span: { from_s, to_s },
-        voltage_V,
-        instrument,
-        marks: [],
-        onLooked: looksShown(share * samples, doing.onProgress),
-      }),
-    )
+    const read = readRecording(recording, {
+      span: { from_s, to_s },
+      voltage_V,
+      instrument,
+      marks: rangeMarks(ranges, instrument, recording),
+      onLooked: looksShown(share * samples, doing.onProgress),
+    })
+    return answer(read, recording)
   } finally {
     recording.close()
   }

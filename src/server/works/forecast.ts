@@ -1,28 +1,23 @@
 import { z } from 'zod'
-import { askedOutpost, outpostOf } from './asked-outpost.ts'
+import { askedOutpost, askedPlay, outpostOf, pathOf } from './asked-outpost.ts'
 import type { WorkOf } from './work.ts'
 
 export const forecast: WorkOf<'forecast'> = {
   asked: z.strictObject({
     work: z.literal('forecast'),
     ...askedOutpost,
-    years: z.int().min(1).max(60).nullable().default(null),
-    runs: z.int().min(1).max(100_000).nullable().default(null),
+    ...askedPlay,
+    stepsPerHour: z.union([z.literal(1), z.literal(6)]).default(1),
   }),
   run: async (asked, doing) => {
     const { forecastFile } = await import('../../workbench/forecast.ts')
-    const { years = null, runs = null, seed, variant } = asked
+    const { years = null, runs = null, weather, stepsPerHour = 1, seed, variant } = asked
     const { calendarYear } = doing
-    const choices = {
-      years,
-      runs,
-      seed,
-      variant,
-      calendarYear,
-      stepsPerHour: 1,
-      weather: null,
-      colour: false,
-    }
-    return forecastFile(outpostOf(asked, doing), choices, doing)
+    const choices = { years, runs, seed, variant, calendarYear, stepsPerHour, colour: false }
+    return forecastFile(
+      outpostOf(asked, doing),
+      { ...choices, weather: pathOf(weather, 'weather', doing) },
+      doing,
+    )
   },
 }

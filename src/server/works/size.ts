@@ -1,29 +1,39 @@
-import { relative } from 'node:path'
 import { z } from 'zod'
-import { servedFile } from '../served-file.ts'
-import { askedOutpost, MOST_NAME, outpostOf } from './asked-outpost.ts'
+import { CELLS, INTERVALS, type ListBounds, PANELS } from '../../quantity/parse-quantities.ts'
+import { askedOutpost, askedPlay, MOST_NAME, outpostOf, pathOf } from './asked-outpost.ts'
 import type { WorkOf } from './work.ts'
 
 /** Those around the outpost's own. */
 const USUAL_AXES = { capacities_C: null, powers_W: null, intervals_s: null }
 
+const axis = ({ low, high }: ListBounds) => z.array(z.number().min(low).max(high)).min(1).max(24).nullable()
+
 export const size: WorkOf<'size'> = {
   asked: z.strictObject({
     work: z.literal('size'),
     ...askedOutpost,
+    ...askedPlay,
     wanted: z.number().min(0.5).max(0.995).nullable(),
     partsFile: z.string().max(MOST_NAME).nullable(),
     objective: z.string().max(MOST_NAME),
+    axes: z
+      .strictObject({ capacities_C: axis(CELLS), powers_W: axis(PANELS), intervals_s: axis(INTERVALS) })
+      .default(USUAL_AXES),
   }),
   run: async (asked, doing) => {
     const { sizeFile } = await import('../../workbench/size.ts')
-    const { variant, seed, wanted, partsFile, objective } = asked
-    const { calendarYear, folder } = doing
-    const usual = { years: null, runs: null, weather: null, axes: USUAL_AXES, stepsPerHour: 1, colour: false }
-    const parts = partsFile === null ? null : relative(process.cwd(), servedFile(folder, partsFile, 'list'))
+    const { variant, seed, wanted, objective, years = null, runs = null, axes = USUAL_AXES } = asked
+    const { calendarYear } = doing
+    const choices = { variant, seed, wanted, objective, years, runs, axes, calendarYear }
     return sizeFile(
       outpostOf(asked, doing),
-      { ...usual, variant, seed, wanted, objective, calendarYear, partsFile: parts },
+      {
+        ...choices,
+        weather: pathOf(asked.weather, 'weather', doing),
+        partsFile: pathOf(asked.partsFile, 'list', doing),
+        stepsPerHour: 1,
+        colour: false,
+      },
       doing,
     )
   },

@@ -10,6 +10,7 @@ import { importing } from './import.ts'
 import { matters } from './matters.ts'
 import { read } from './read.ts'
 import { recording } from './record.ts'
+import { reporting } from './report.ts'
 import { size } from './size.ts'
 import { thrift } from './thrift.ts'
 import { variants } from './variants.ts'
@@ -28,6 +29,7 @@ const WORKS = {
   check,
   'compare recordings': comparing,
   record: recording,
+  report: reporting,
 } satisfies { [W in Work]: WorkOf<W> }
 
 type Known = keyof typeof WORKS

@@ -24,6 +24,7 @@ const bench = fc.record({
   scale: fc.constantFrom('log' as const, 'linear' as const),
   fits: fc.boolean(),
   instrument: fc.option(text),
+  ranges: fc.array(text.filter((each) => each !== '' && !each.includes(';'))),
   voltage_V: fc.option(fc.integer({ min: 1, max: 100 })),
   beside: fc.option(text),
 })

@@ -14,6 +14,8 @@ export interface BenchAddress {
   readonly scale: ScaleKind
   readonly fits: boolean
   readonly instrument: string | null
+  /** Where its range was set by hand: `2 min=400 mA`. */
+  readonly ranges: readonly string[]
   readonly voltage_V: number | null
   /** Another recording beside it. */
   readonly beside: string | null
@@ -35,13 +37,14 @@ export function benchOf(more: Route['more']): BenchAddress {
     scale: more.scale === 'linear' ? 'linear' : 'log',
     fits: more.height === 'fit',
     instrument: more.instrument ?? null,
+    ranges: (more.ranges ?? '').split(';').filter((text) => text !== ''),
     voltage_V: above(number('voltage')),
     beside: more.beside ?? null,
   }
 }
 
 export function moreOf(bench: BenchAddress): Route['more'] {
-  const { recording, rate_Hz, window, notes, scale, fits, instrument, voltage_V, beside } = bench
+  const { recording, rate_Hz, window, notes, scale, fits, instrument, ranges, voltage_V, beside } = bench
   return {
     ...(recording === null ? {} : { recording }),
     ...(rate_Hz === null ? {} : { rate: written(rate_Hz) }),
@@ -52,6 +55,7 @@ export function moreOf(bench: BenchAddress): Route['more'] {
     ...(scale === 'log' ? {} : { scale }),
     ...(fits ? { height: 'fit' } : {}),
     ...(instrument === null ? {} : { instrument }),
+    ...(ranges.length === 0 ? {} : { ranges: ranges.join(';') }),
     ...(voltage_V === null ? {} : { voltage: written(voltage_V) }),
     ...(beside === null ? {} : { beside }),
   }

@@ -40,7 +40,11 @@ export function ComparePart({ bench, change, draft }: ComparePartProps) {
     if (recording === null || beside === null) return
     const outpost =
       draft !== null && plays ? { file: draft.file, text: draft.text, variant, seed: SEED } : null
-    const [before, after] = [beside, recording].map((file) => ({ ...readingOf(bench, file) }))
+    const [before, after] = [
+      // The ranges that were set by hand are those of the recording that is open.
+      readingOf({ ...bench, ranges: [] }, beside),
+      readingOf(bench, recording),
+    ]
     start({ work: 'compare recordings', before, after, outpost })
   }
   const progress =

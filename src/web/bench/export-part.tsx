@@ -1,6 +1,8 @@
 /** The samples of a stretch to take away. */
 import { useId, useState } from 'react'
+import { ReportButton } from '../work/take-away.tsx'
 import type { BenchAddress } from './address.ts'
+import { readingOf } from './reading.tsx'
 import { placeShown } from './trace/read-out.ts'
 import type { Window } from './trace/window.ts'
 
@@ -8,11 +10,13 @@ export interface ExportPartProps {
   readonly bench: BenchAddress
   readonly query: string
   readonly duration_s: number
+  /** Of the recording: no other is taken for it. */
+  readonly hasVoltage: boolean
 }
 
 const FORMATS = { csv: 'CSV', parquet: 'Parquet', npy: 'NumPy (.npy)' } as const
 
-export function ExportPart({ bench, query, duration_s }: ExportPartProps) {
+export function ExportPart({ bench, query, duration_s, hasVoltage }: ExportPartProps) {
   const id = useId()
   const [format, setFormat] = useState<keyof typeof FORMATS>('csv')
   const [which, setWhich] = useState('sight')
@@ -64,6 +68,18 @@ export function ExportPart({ bench, query, duration_s }: ExportPartProps) {
           Save {placeShown(span.from_s, span)} to {placeShown(span.to_s, span)} as {FORMATS[format]}
         </a>
       </p>
+      {bench.recording !== null && (
+        <div className="buttons">
+          <ReportButton
+            name={bench.recording.replace(/^.*\//, '').replace(/\.\w+(\.gz)?$/, '')}
+            of={{
+              work: 'read',
+              ...readingOf(bench, bench.recording),
+              ...(hasVoltage ? { voltage_V: null } : {}),
+            }}
+          />
+        </div>
+      )}
     </section>
   )
 }

@@ -16,6 +16,7 @@ export function MeasuredWith({ bench, change, hasVoltage }: MeasuredWithProps) {
   const folder = useFolder()
   const instruments = folder.is === 'there' ? folder.folder.instruments : []
   const [text, setText] = useState(bench.voltage_V === null ? '' : `${bench.voltage_V} V`)
+  const [ranges, setRanges] = useState(bench.ranges.join('; '))
   const read =
     text.trim() === ''
       ? null
@@ -42,6 +43,24 @@ export function MeasuredWith({ bench, change, hasVoltage }: MeasuredWithProps) {
           <p className="hint">The folder has no instrument file (*.yaml that begins with “instrument:”).</p>
         )}
       </div>
+      {bench.instrument !== null && (
+        <div className="field">
+          <label htmlFor={`${id}-ranges`}>Ranges set by hand</label>
+          <input
+            id={`${id}-ranges`}
+            type="text"
+            value={ranges}
+            placeholder="none, or 2 min=400 mA; 5 min=40 mA"
+            autoComplete="off"
+            onChange={(event) => setRanges(event.target.value)}
+            onBlur={() => change({ ranges: partsOf(ranges) })}
+            onKeyDown={(event) => {
+              if (event.key === 'Enter') change({ ranges: partsOf(ranges) })
+            }}
+          />
+          <p className="hint">from when on, and the range's name in the instrument's file</p>
+        </div>
+      )}
       {!hasVoltage && (
         <div className={`field ${isWrong ? 'has-error' : ''}`}>
           <label htmlFor={`${id}-voltage`}>At a voltage of</label>
@@ -66,3 +85,9 @@ export function MeasuredWith({ bench, change, hasVoltage }: MeasuredWithProps) {
     </div>
   )
 }
+
+const partsOf = (text: string): string[] =>
+  text
+    .split(';')
+    .map((part) => part.trim())
+    .filter((part) => part !== '')

@@ -88,7 +88,12 @@ export function OpenRecording({ bench, change, imported, query, onAgain }: OpenR
         </section>
       )}
       <ComparePart bench={bench} change={change} draft={draft} />
-      <ExportPart bench={bench} query={query} duration_s={imported.duration_s} />
+      <ExportPart
+        bench={bench}
+        query={query}
+        duration_s={imported.duration_s}
+        hasVoltage={imported.hasVoltage}
+      />
     </>
   )
 }

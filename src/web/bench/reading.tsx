@@ -9,7 +9,7 @@ import type { BenchAddress } from './address.ts'
 const QUICK_SAMPLES = 2_000_000
 
 export const readingOf = (
-  { instrument, voltage_V, rate_Hz }: BenchAddress,
+  { instrument, ranges, voltage_V, rate_Hz }: BenchAddress,
   file: string,
   span: BenchAddress['window'] = null,
 ): Reading => ({
@@ -19,6 +19,7 @@ export const readingOf = (
   to_s: span?.to_s ?? null,
   voltage_V,
   instrument,
+  ranges: instrument === null ? [] : ranges,
 })
 
 /** Null for the span reads the whole. */
@@ -26,18 +27,16 @@ export function useReading(bench: BenchAddress, imported: Imported) {
   const { state, start, cancel } = useWork<'read'>()
   const { rate_Hz, instrument, voltage_V } = bench
   const { file, samples, hasVoltage } = imported
+  // As a text, which stays the same as long as it says the same.
+  const ranges = instrument === null ? '' : bench.ranges.join(';')
   const begin = useCallback(
     (span: BenchAddress['window']) => {
-      const measured = { rate_Hz, instrument, voltage_V: hasVoltage ? null : voltage_V }
-      start({
-        work: 'read',
-        file,
-        ...measured,
-        from_s: span?.from_s ?? null,
-        to_s: span?.to_s ?? null,
-      })
+      const measured = { rate_Hz, instrument, ranges: ranges === '' ? [] : ranges.split(';') }
+      const voltage = hasVoltage ? null : voltage_V
+      const [from_s, to_s] = [span?.from_s ?? null, span?.to_s ?? null]
+      start({ work: 'read', file, ...measured, voltage_V: voltage, from_s, to_s })
     },
-    [start, file, rate_Hz, instrument, voltage_V, hasVoltage],
+    [start, file, rate_Hz, instrument, ranges, voltage_V, hasVoltage],
   )
   useEffect(() => {
     if (samples <= QUICK_SAMPLES) begin(null)

@@ -96,7 +96,7 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
     <FigureFrame
       name="frontier"
       title="Cell, panel and interval"
-      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at.${own === null ? '' : ' The dot marks the design as it is.'} Press a square, or choose it with the arrow keys and Enter, to take that design over into the file.`}
+      caption={`In each square the shortest interval that survives ${hundredths(wanted)} ${trials(report)} with that cell${frontier.powers_W.length > 0 ? ' and that panel' : ''}; an empty square survives at none of the intervals looked at.${own === null ? '' : ' Small triangles on the edges mark the design as it is.'} Press a square, or choose it with the arrow keys and Enter, to take that design over into the file.`}
       table={{
         head: [
           'cell (mAh)',
@@ -159,8 +159,10 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
               )
             })}
             {own !== null && (
-              // Below the number of its square, so that both can be read.
-              <circle className="own" cx={middleOf(own[0])} cy={heightOf(own[1]) + 0.3 * tall} r={3.5} />
+              <path
+                className="own"
+                d={`M${left - 1} ${heightOf(own[1])}l-6 -4v8zM${middleOf(own[0])} ${top + rows * tall + 1}l-4 6h8z`}
+              />
             )}
             <g className="axis">
               {frontier.powers_W.length > 0 && (

@@ -1,8 +1,9 @@
 /** What the firmware needs: tables and alarms in C, and what to shut down before each rest. */
 import { useId, useState } from 'react'
 import { saveAs } from '../figure/save.ts'
+import { AskedField } from '../form/asked-field.tsx'
 import { useWork } from '../server/work.ts'
-import { WorkPart } from './work-part.tsx'
+import { WorkPart } from '../work/work-part.tsx'
 
 const C_NAME = /^[a-z][a-z0-9_]{0,30}$/i
 
@@ -19,22 +20,18 @@ export function HandoffPart() {
       lead="Intervals by millivolts with hysteresis, the next wake alarm, a low-battery latch and the budget, as C11 without dependencies; and a checklist of what to shut down before each rest."
       desk={desk}
       press="Write the files"
-      asks={(outpost) => ({ work: 'handoff', ...outpost, prefix: isWrong ? 'outpost' : prefix, bcd, clock })}
+      name="handoff"
+      plays={{}}
+      isWrong={isWrong}
+      asks={(outpost) => ({ work: 'handoff', ...outpost, prefix, bcd, clock })}
       before={
         <div className="fields">
-          <div className={`field ${isWrong ? 'has-error' : ''}`}>
-            <label htmlFor={`${id}-prefix`}>Names begin with</label>
-            <input
-              id={`${id}-prefix`}
-              type="text"
-              value={prefix}
-              aria-invalid={isWrong}
-              onChange={(event) => setPrefix(event.target.value)}
-            />
-            {isWrong && (
-              <p className="problem error">A name as C has them is wanted: letters, digits and _.</p>
-            )}
-          </div>
+          <AskedField
+            label="Names begin with"
+            text={prefix}
+            onText={setPrefix}
+            problem={isWrong ? 'A name as C has them is wanted: letters, digits and _.' : null}
+          />
           <div className="field">
             <label htmlFor={`${id}-clock`}>The clock keeps</label>
             <select

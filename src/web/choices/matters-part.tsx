@@ -9,7 +9,7 @@ import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
-import { WorkPart } from './work-part.tsx'
+import { WorkPart } from '../work/work-part.tsx'
 
 const MOST_ROWS = 12
 
@@ -23,7 +23,9 @@ export function MattersPart() {
       lead="How much of the spread each uncertain number of the file brings about, and what mending a part would gain."
       desk={desk}
       press="Find what matters"
-      asks={(outpost) => ({ work: 'matters', ...outpost })}
+      name="matters"
+      plays={{ runs: { label: 'Rows of the sample', low: 8, high: 65_536 }, years: true, weather: true }}
+      asks={(outpost, play) => ({ work: 'matters', ...outpost, ...play })}
     >
       {desk.state.is === 'done' && <Found matters={desk.state.answer} />}
     </WorkPart>

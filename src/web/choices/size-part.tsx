@@ -1,5 +1,6 @@
 /** How small a cell, how small a panel, how short an interval; the frontier of all three; the cheapest of one's parts. */
 import { useState } from 'react'
+import { CELLS, INTERVALS, PANELS } from '../../quantity/parse-quantities.ts'
 import type { SizingReport } from '../../report/sizing.ts'
 import {
   costOf,
@@ -9,48 +10,68 @@ import {
   survivalInWords,
 } from '../../report/sizing-words.ts'
 import { useFolder } from '../draft/folder.ts'
+import { AskedField } from '../form/asked-field.tsx'
 import { localised } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
+import { useAnswers } from '../verdict/answers.ts'
+import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE, type Typed } from '../work/quantity-from.ts'
+import { WorkPart } from '../work/work-part.tsx'
 import { FrontierMap } from './frontier-map.tsx'
-import { quantityFrom } from './quantity-from.ts'
-import { WorkPart } from './work-part.tsx'
 
 export function SizePart() {
   const desk = useWork<'size'>()
   const folder = useFolder()
-  const [wanted, setWanted] = useState('')
+  const { outpost } = useAnswers()
+  const [texts, setTexts] = useState({ wanted: '', cells: '', panels: '', intervals: '', objective: 'price' })
   const [parts, setParts] = useState('')
-  const [objective, setObjective] = useState('price')
   const lists = folder.is === 'there' ? folder.folder.partsLists : []
-  const share = wanted.trim() === '' ? null : quantityFrom(wanted, 'ratio')
-  const isWrong = wanted.trim() !== '' && (share === null || share < 0.5 || share > 0.995)
+  const wanted = quantityFrom(texts.wanted, 'ratio', SHARE_TO_SURVIVE)
+  const cells = quantitiesFrom(texts.cells, 'charge', CELLS)
+  const panels = quantitiesFrom(texts.panels, 'power', PANELS)
+  const intervals = quantitiesFrom(texts.intervals, 'duration', INTERVALS)
+  const field = (
+    key: keyof typeof texts,
+    label: string,
+    { problem }: Typed<unknown>,
+    placeholder: string,
+  ) => (
+    <AskedField
+      label={label}
+      text={texts[key]}
+      onText={(text) => setTexts({ ...texts, [key]: text })}
+      placeholder={placeholder}
+      problem={problem}
+    />
+  )
   return (
     <WorkPart
       title="Size"
+      name="size"
       lead="The smallest cell, the smallest panel and the shortest interval that survive, each with all else as it is; then all of them together."
       desk={desk}
       press="Size it"
-      asks={(outpost) => ({
+      plays={{
+        runs: { label: 'Runs of a design at most', low: 1, high: 100_000 },
+        years: true,
+        weather: true,
+      }}
+      isWrong={[wanted, cells, panels, intervals].some(({ problem }) => problem !== null)}
+      asks={(asked, play) => ({
         work: 'size',
-        ...outpost,
-        wanted: isWrong ? null : share,
+        ...asked,
+        ...play,
+        wanted: wanted.value,
         partsFile: parts === '' ? null : parts,
-        objective,
+        objective: texts.objective,
+        axes: { capacities_C: cells.value, powers_W: panels.value, intervals_s: intervals.value },
       })}
       before={
         <div className="fields">
-          <div className={`field ${isWrong ? 'has-error' : ''}`}>
-            <label htmlFor="wanted">Share to survive</label>
-            <input
-              id="wanted"
-              type="text"
-              value={wanted}
-              placeholder="the aim of the file"
-              aria-invalid={isWrong}
-              onChange={(event) => setWanted(event.target.value)}
-            />
-            {isWrong && <p className="problem error">A share from 50 % to 99.5 % is wanted, such as 95 %.</p>}
-          </div>
+          {field('wanted', 'Share to survive', wanted, 'the aim of the file')}
+          {field('cells', 'Cells of the map', cells, 'around that of the file')}
+          {outpost?.supply.panel !== null &&
+            field('panels', 'Panels, by their best power', panels, 'around that of the file')}
+          {field('intervals', 'Intervals', intervals, 'around that of the file')}
           {lists.length > 0 && (
             <div className="field">
               <label htmlFor="parts">Choose among the parts of</label>
@@ -62,17 +83,7 @@ export function SizePart() {
               </select>
             </div>
           )}
-          {parts !== '' && (
-            <div className="field">
-              <label htmlFor="objective">with the least (a column of it)</label>
-              <input
-                id="objective"
-                type="text"
-                value={objective}
-                onChange={(event) => setObjective(event.target.value)}
-              />
-            </div>
-          )}
+          {parts !== '' && field('objective', 'with the least (a column of it)', FINE, '')}
         </div>
       }
     >
@@ -80,6 +91,8 @@ export function SizePart() {
     </WorkPart>
   )
 }
+
+const FINE = { value: null, problem: null }
 
 function Found({ report }: { readonly report: SizingReport }) {
   const { study, parts } = report

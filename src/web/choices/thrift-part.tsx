@@ -3,53 +3,74 @@ import { useId, useState } from 'react'
 import type { Answers } from '../../api/work.ts'
 import type { Rule } from '../../decisions/thrift.ts'
 import { formatQuantity } from '../../quantity/format.ts'
+import { INTERVALS } from '../../quantity/parse-quantities.ts'
 import { thriftInWords } from '../../report/thrift.ts'
+import { AskedField } from '../form/asked-field.tsx'
 import { useForm } from '../form/form.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
-import { quantityFrom } from './quantity-from.ts'
-import { WorkPart } from './work-part.tsx'
+import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE, type Typed } from '../work/quantity-from.ts'
+import { WorkPart } from '../work/work-part.tsx'
 
 type ThriftReport = Answers['thrift']
 
 export function ThriftPart() {
   const desk = useWork<'thrift'>()
   const id = useId()
-  const [intervals, setIntervals] = useState('')
+  const [texts, setTexts] = useState({
+    intervals: '',
+    wanted: '',
+    hysteresis: '',
+    resolution: '',
+    offset: '',
+  })
   const [mostRows, setMostRows] = useState(3)
-  const times = intervals
-    .split(',')
-    .filter((text) => text.trim() !== '')
-    .map((text) => quantityFrom(text, 'duration'))
-  const isWrong = times.some((time_s) => time_s === null || time_s <= 0)
+  const intervals = quantitiesFrom(texts.intervals, 'duration', INTERVALS)
+  const wanted = quantityFrom(texts.wanted, 'ratio', SHARE_TO_SURVIVE)
+  const hysteresis = quantityFrom(texts.hysteresis, 'voltage', HYSTERESIS)
+  const resolution = quantityFrom(texts.resolution, 'voltage', RESOLUTION)
+  const offset = quantityFrom(texts.offset, 'voltage', OFFSET)
+  const field = (
+    key: keyof typeof texts,
+    label: string,
+    { problem }: Typed<unknown>,
+    placeholder: string,
+  ) => (
+    <AskedField
+      label={label}
+      text={texts[key]}
+      onText={(text) => setTexts({ ...texts, [key]: text })}
+      placeholder={placeholder}
+      problem={problem}
+    />
+  )
   return (
     <WorkPart
       title="When light fails"
+      name="thrift"
       lead="A table of intervals by battery voltage, for firmware that slows down when the cell is low: most reports at the wanted survival."
       desk={desk}
       press="Find the table"
-      asks={(outpost) => ({
+      plays={{ runs: { label: 'Devices on which tables are tried', low: 8, high: 100_000 }, weather: true }}
+      isWrong={[intervals, wanted, hysteresis, resolution, offset].some(({ problem }) => problem !== null)}
+      asks={(outpost, { runs, weather }) => ({
         work: 'thrift',
         ...outpost,
-        intervals_s: times.length === 0 || isWrong ? null : (times as number[]),
+        runs,
+        weather,
+        intervals_s: intervals.value,
         mostRows,
+        wanted: wanted.value,
+        hysteresis_V: hysteresis.value ?? USUAL.hysteresis_V,
+        converter: {
+          resolution_V: resolution.value ?? USUAL.resolution_V,
+          // What stands behind ± is twice the standard deviation.
+          offset_V: (offset.value ?? USUAL.offset_V) / 2,
+        },
       })}
       before={
         <div className="fields">
-          <div className={`field ${isWrong ? 'has-error' : ''}`}>
-            <label htmlFor={`${id}-intervals`}>Allowed intervals</label>
-            <input
-              id={`${id}-intervals`}
-              type="text"
-              value={intervals}
-              placeholder="that of the file, and usual longer ones"
-              aria-invalid={isWrong}
-              onChange={(event) => setIntervals(event.target.value)}
-            />
-            {isWrong && (
-              <p className="problem error">Times with units are wanted, such as 15 min, 1 h, 6 h.</p>
-            )}
-          </div>
+          {field('intervals', 'Allowed intervals', intervals, 'that of the file, and longer')}
           <div className="field">
             <label htmlFor={`${id}-rows`}>Rows at most</label>
             <select
@@ -62,6 +83,20 @@ export function ThriftPart() {
               ))}
             </select>
           </div>
+          {field('wanted', 'Share to survive', wanted, 'the aim of the file')}
+          {field(
+            'hysteresis',
+            'A row is left so far above its voltage',
+            hysteresis,
+            volts(USUAL.hysteresis_V),
+          )}
+          {field(
+            'resolution',
+            'Firmware reads the battery in steps of',
+            resolution,
+            volts(USUAL.resolution_V),
+          )}
+          {field('offset', 'What it reads may be out by ± (95 %)', offset, volts(USUAL.offset_V))}
         </div>
       }
     >
@@ -69,6 +104,12 @@ export function ThriftPart() {
     </WorkPart>
   )
 }
+
+/** As the command takes them. */
+const USUAL = { hysteresis_V: 0.05, resolution_V: 0.005, offset_V: 0.02 }
+const HYSTERESIS = { low: 0.001, high: 1, wanted: 'A voltage from 1 mV to 1 V' }
+const RESOLUTION = { low: 0.0001, high: 0.5, wanted: 'A voltage from 0.1 mV to 0.5 V' }
+const OFFSET = { low: 0, high: 1, wanted: 'A voltage from 0 V to 1 V' }
 
 const volts = (value: number): string => formatQuantity(value, 'voltage', { digits: 4 })
 const time = (value: number): string => formatQuantity(value, 'duration', { digits: 3 })

@@ -18,7 +18,7 @@ import { PageLink } from '../frame/page-link.tsx'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
 import { useAnswers } from '../verdict/answers.ts'
-import { WorkPart } from './work-part.tsx'
+import { WorkPart } from '../work/work-part.tsx'
 
 const AS_WRITTEN = 'as written'
 
@@ -44,7 +44,9 @@ export function VariantsPart() {
       lead={`The file as written and ${variants.length === 1 ? 'its variant' : `its ${variants.length} variants`}: ${variants.join(', ')}. Each meets the same draws and the same weather, so that small differences are real.`}
       desk={desk}
       press="Play them side by side"
-      asks={(outpost) => ({ work: 'variants', ...outpost, variant: null })}
+      name="variants"
+      plays={{ runs: { label: 'Runs of each', low: 2, high: 100_000 }, years: true, weather: true }}
+      asks={(outpost, play) => ({ work: 'variants', ...outpost, ...play, variant: null })}
     >
       {desk.state.is === 'done' && <Compared report={desk.state.answer} />}
     </WorkPart>

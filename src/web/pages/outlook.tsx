@@ -4,6 +4,7 @@ import { localised } from '../look/shown.ts'
 import { AimsPart, FactsPart } from '../outlook/answers-part.tsx'
 import { DischargeFigure } from '../outlook/discharge-figure.tsx'
 import { LifeFigure } from '../outlook/life-figure.tsx'
+import { OtherwisePart, OutlookTakeAway } from '../outlook/otherwise-part.tsx'
 import '../outlook/outlook.css'
 import { YearFigure } from '../outlook/year-figure.tsx'
 import { useAnswers } from '../verdict/answers.ts'
@@ -46,6 +47,8 @@ export default function OutlookPage() {
           </ul>
         </details>
       </section>
+      <OutlookTakeAway />
+      <OtherwisePart />
     </>
   )
 }

@@ -2,10 +2,11 @@
 import type { ReactNode } from 'react'
 import type { Asked, OfOutpost, Work } from '../../api/work.ts'
 import { useDraft } from '../draft/keeper.ts'
-import { shareShown } from '../look/shown.ts'
 import { useRoute } from '../route.ts'
 import type { WorkDesk } from '../server/work.ts'
-import { SEED } from '../verdict/answers.ts'
+import { type PlayChoices, type Played, usePlay } from './play-fields.tsx'
+import { Progress } from './progress.tsx'
+import { TakeAway } from './take-away.tsx'
 
 export interface WorkPartProps<W extends Work> {
   readonly title: string
@@ -13,34 +14,39 @@ export interface WorkPartProps<W extends Work> {
   readonly desk: WorkDesk<W>
   readonly press: string
   /** What to ask, of the outpost as it stands now. */
-  readonly asks: (outpost: OfOutpost) => Extract<Asked, { work: W }>
+  readonly asks: (outpost: OfOutpost, play: Omit<Played, 'seed'>) => Extract<Asked, { work: W }>
+  /** How it may be played. */
+  readonly plays: PlayChoices
   /** Choices to be made before asking. */
   readonly before?: ReactNode
+  /** One of them will not do. */
+  readonly isWrong?: boolean
+  /** Files that are taken away are named after it. */
+  readonly name: string
   readonly children: ReactNode
 }
 
-export function WorkPart<W extends Work>({
-  title,
-  lead,
-  desk,
-  press,
-  asks,
-  before,
-  children,
-}: WorkPartProps<W>) {
+export function WorkPart<W extends Work>(props: WorkPartProps<W>) {
+  const { title, lead, desk, press, asks, plays, before, isWrong = false, name, children } = props
   const draft = useDraft()
   const { variant } = useRoute()
+  const { play, isWrong: isPlayWrong, fields } = usePlay(plays)
   if (draft === null) return null
   const { state, start, cancel } = desk
-  const outpost: OfOutpost = { file: draft.file, text: draft.text, variant, seed: SEED }
+  const { seed, ...played } = play
+  const outpost: OfOutpost = { file: draft.file, text: draft.text, variant, seed }
   const isOld = state.is === 'done' && textOf(state.asked) !== draft.text
   return (
     <section className="part">
       <h2>{title}</h2>
       <p>{lead}</p>
       {before}
+      <details className="played-otherwise">
+        <summary>How it is played</summary>
+        {fields}
+      </details>
       <div className="buttons">
-        <button type="button" onClick={() => start(asks(outpost))}>
+        <button type="button" disabled={isWrong || isPlayWrong} onClick={() => start(asks(outpost, played))}>
           {state.is === 'done' ? `${press} again` : press}
         </button>
         {state.is === 'working' && (
@@ -54,7 +60,12 @@ export function WorkPart<W extends Work>({
         {isOld && <span className="hint">The file has changed since this was reckoned.</span>}
       </div>
       {state.is === 'refused' && <p className="problem error refused-work">{state.why}</p>}
-      {state.is === 'done' && <div className="answer-part">{children}</div>}
+      {state.is === 'done' && (
+        <div className="answer-part">
+          {children}
+          <TakeAway name={`${stemOf(draft.file)}-${name}`} asked={state.asked} answer={state.answer} />
+        </div>
+      )}
     </section>
   )
 }
@@ -62,15 +73,5 @@ export function WorkPart<W extends Work>({
 const textOf = (asked: object): string | null =>
   'text' in asked && typeof asked.text === 'string' ? asked.text : null
 
-function Progress({ told }: { readonly told: { readonly event: string } | null }) {
-  const share =
-    told !== null && 'done' in told && 'of' in told && Number(told.of) > 0
-      ? Number(told.done) / Number(told.of)
-      : null
-  return (
-    <span role="status">
-      <progress value={share ?? undefined} aria-label="Progress" />{' '}
-      {share === null ? 'waiting' : shareShown(share)}
-    </span>
-  )
-}
+/** `gauge` of `sub/gauge.outpost.yaml`. */
+export const stemOf = (file: string): string => file.replace(/^.*\//, '').replace(/\.outpost\.ya?ml$/, '')
