@@ -39,7 +39,9 @@ const HOUR_s = 3600
 function periodOf(outpost: Outpost): number {
   const { wake } = atBest(outpost)
   if (wake.cadence.schedule?.kind === 'times-of-day' || wake.cadence.events !== null)
-    throw new Refusal('Wakes at times of day, or upon events, have no one period by which to judge how often it wakes.')
+    throw new Refusal(
+      'Wakes at times of day, or upon events, have no one period by which to judge how often it wakes.',
+    )
   const [own] = expectedWakes(wake, null, HOUR_s)
   return SECONDS_PER_DAY / own.wakesPerDay
 }

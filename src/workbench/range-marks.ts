@@ -11,7 +11,9 @@ export function rangeMarks(
   recording: Recording,
 ): RangeMark[] {
   if (texts.length > 0 && instrument === null)
-    throw new Refusal('A range set by hand is one of an instrument: say too what it was measured with, by an instrument file.')
+    throw new Refusal(
+      'A range set by hand is one of an instrument: say too what it was measured with, by an instrument file.',
+    )
   return texts
     .map((text) => markOf(text, instrument?.ranges.map(({ name }) => name) ?? [], recording))
     .sort((a, b) => a.sample - b.sample)
