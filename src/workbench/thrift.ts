@@ -1,5 +1,6 @@
 /** The use case behind `overwinter thrift`: an outpost file in, the table of voltages and intervals out. */
 import { basename } from 'node:path'
+import { intervalOf } from '../decisions/sizing-axes.ts'
 import { spaceOf, type Thrift, thriftOf } from '../decisions/thrift.ts'
 import { type ThriftAnswer, type ThriftTask, thriftDesk } from '../decisions/thrift-desk.ts'
 import type { RunOutcome } from '../decisions/thrift-play.ts'
@@ -8,7 +9,6 @@ import { type Found, searchTable, type TryAll } from '../decisions/thrift-search
 import type { Converter } from '../decisions/thrift-table.ts'
 import { ensembleOf } from '../outlook/ensemble.ts'
 import type { Outpost } from '../outpost/outpost.ts'
-import { best } from '../quantity/spread.ts'
 import { weatherWords } from '../report/weather-words.ts'
 import { yearCut } from '../sky/year-cut.ts'
 import { type Crew, crewFor } from './crew.ts'
@@ -153,22 +153,10 @@ function problemOf(outpost: Outpost, choices: ThriftChoices, path: string): Thri
 }
 
 /** Never more often than the file says: that is how often there is something to report. */
-function usualIntervals({ wake }: Outpost): number[] {
-  const own = ownInterval_s(wake.cadence.schedule)
+function usualIntervals(outpost: Outpost): number[] {
+  const own = intervalOf(outpost)
+  if (own === null) throw new RangeError('only a rest, a rate or clock minutes have an interval')
   return [own, ...USUAL_INTERVALS_s.filter((interval_s) => interval_s > own)]
-}
-
-function ownInterval_s(schedule: Outpost['wake']['cadence']['schedule']): number {
-  switch (schedule?.kind) {
-    case 'rest':
-      return best(schedule.rest_s)
-    case 'rate':
-      return best(schedule.period_s)
-    case 'clock-minutes':
-      return 60 * schedule.minutes
-    default:
-      throw new RangeError('only a rest, a rate or clock minutes have an interval')
-  }
 }
 
 function scheduleWord({ wake, supply }: Outpost, path: string): ThriftReport['schedule'] {

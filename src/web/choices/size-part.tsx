@@ -10,11 +10,11 @@ import {
   survivalInWords,
 } from '../../report/sizing-words.ts'
 import { useFolder } from '../draft/folder.ts'
-import { AskedField } from '../form/asked-field.tsx'
+import { useAsked } from '../form/asked-field.tsx'
 import { localised } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
 import { useAnswers } from '../verdict/answers.ts'
-import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE, type Typed } from '../work/quantity-from.ts'
+import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE } from '../work/quantity-from.ts'
 import { WorkPart } from '../work/work-part.tsx'
 import { FrontierMap } from './frontier-map.tsx'
 
@@ -22,27 +22,13 @@ export function SizePart() {
   const desk = useWork<'size'>()
   const folder = useFolder()
   const { outpost } = useAnswers()
-  const [texts, setTexts] = useState({ wanted: '', cells: '', panels: '', intervals: '', objective: 'price' })
+  const [texts, field] = useAsked({ wanted: '', cells: '', panels: '', intervals: '', objective: 'price' })
   const [parts, setParts] = useState('')
   const lists = folder.is === 'there' ? folder.folder.partsLists : []
   const wanted = quantityFrom(texts.wanted, 'ratio', SHARE_TO_SURVIVE)
   const cells = quantitiesFrom(texts.cells, 'charge', CELLS)
   const panels = quantitiesFrom(texts.panels, 'power', PANELS)
   const intervals = quantitiesFrom(texts.intervals, 'duration', INTERVALS)
-  const field = (
-    key: keyof typeof texts,
-    label: string,
-    { problem }: Typed<unknown>,
-    placeholder: string,
-  ) => (
-    <AskedField
-      label={label}
-      text={texts[key]}
-      onText={(text) => setTexts({ ...texts, [key]: text })}
-      placeholder={placeholder}
-      problem={problem}
-    />
-  )
   return (
     <WorkPart
       title="Size"

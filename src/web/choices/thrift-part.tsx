@@ -5,11 +5,11 @@ import type { Rule } from '../../decisions/thrift.ts'
 import { formatQuantity } from '../../quantity/format.ts'
 import { INTERVALS } from '../../quantity/parse-quantities.ts'
 import { thriftInWords } from '../../report/thrift.ts'
-import { AskedField } from '../form/asked-field.tsx'
+import { useAsked } from '../form/asked-field.tsx'
 import { useForm } from '../form/form.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
-import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE, type Typed } from '../work/quantity-from.ts'
+import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE } from '../work/quantity-from.ts'
 import { WorkPart } from '../work/work-part.tsx'
 
 type ThriftReport = Answers['thrift']
@@ -17,7 +17,7 @@ type ThriftReport = Answers['thrift']
 export function ThriftPart() {
   const desk = useWork<'thrift'>()
   const id = useId()
-  const [texts, setTexts] = useState({
+  const [texts, field] = useAsked({
     intervals: '',
     wanted: '',
     hysteresis: '',
@@ -30,20 +30,6 @@ export function ThriftPart() {
   const hysteresis = quantityFrom(texts.hysteresis, 'voltage', HYSTERESIS)
   const resolution = quantityFrom(texts.resolution, 'voltage', RESOLUTION)
   const offset = quantityFrom(texts.offset, 'voltage', OFFSET)
-  const field = (
-    key: keyof typeof texts,
-    label: string,
-    { problem }: Typed<unknown>,
-    placeholder: string,
-  ) => (
-    <AskedField
-      label={label}
-      text={texts[key]}
-      onText={(text) => setTexts({ ...texts, [key]: text })}
-      placeholder={placeholder}
-      problem={problem}
-    />
-  )
   return (
     <WorkPart
       title="When light fails"

@@ -1,5 +1,5 @@
 /** A field of a question, which is not of the file: what is typed, and what is wrong with it. */
-import { useId } from 'react'
+import { type ReactElement, useId, useState } from 'react'
 
 export interface AskedFieldProps {
   readonly label: string
@@ -33,4 +33,24 @@ export function AskedField({ label, text, onText, placeholder, problem = null }:
       )}
     </div>
   )
+}
+
+/** The texts of a question's fields, and the field of each by its key. */
+export function useAsked<Key extends string>(empty: Readonly<Record<Key, string>>) {
+  const [texts, setTexts] = useState(empty)
+  const field = (
+    key: Key,
+    label: string,
+    { problem }: { readonly problem: string | null },
+    placeholder: string,
+  ): ReactElement => (
+    <AskedField
+      label={label}
+      text={texts[key]}
+      onText={(text) => setTexts({ ...texts, [key]: text })}
+      placeholder={placeholder}
+      problem={problem}
+    />
+  )
+  return [texts, field] as const
 }

@@ -1,5 +1,6 @@
 /** Recordings: what the device really draws, measured, named, compared, and taken into the outpost. */
 import '../bench/bench.css'
+import '../bench/trace.css'
 import { useBench } from '../bench/address.ts'
 import { BenchWays } from '../bench/bench-ways.tsx'
 import { OpenRecording } from '../bench/open-recording.tsx'

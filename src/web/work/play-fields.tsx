@@ -2,7 +2,7 @@
 import { useId, useState } from 'react'
 import type { Play } from '../../api/work.ts'
 import { useFolder } from '../draft/folder.ts'
-import { AskedField } from '../form/asked-field.tsx'
+import { useAsked } from '../form/asked-field.tsx'
 import { SEED } from '../verdict/answers.ts'
 import { wholeNumberFrom } from './quantity-from.ts'
 
@@ -19,16 +19,10 @@ export interface Played extends Required<Play> {
 
 const MOST_YEARS = 60
 
-interface PlayTexts {
-  readonly runs: string
-  readonly years: string
-  readonly seed: string
-  readonly weather: string
-}
-
 /** What was chosen, whether it will do, and the fields. */
 export function usePlay(choices: PlayChoices) {
-  const [texts, setTexts] = useState<PlayTexts>({ runs: '', years: '', seed: '', weather: '' })
+  const [texts, field] = useAsked({ runs: '', years: '', seed: '' })
+  const [weather, setWeather] = useState('')
   const runs = wholeNumberFrom(texts.runs, choices.runs?.low ?? 1, choices.runs?.high ?? 1)
   const years = wholeNumberFrom(texts.years, 1, MOST_YEARS)
   const seed = wholeNumberFrom(texts.seed, 0, Number.MAX_SAFE_INTEGER)
@@ -36,41 +30,17 @@ export function usePlay(choices: PlayChoices) {
     runs: runs.value,
     years: years.value,
     seed: seed.value ?? SEED,
-    weather: texts.weather === '' ? null : texts.weather,
+    weather: weather === '' ? null : weather,
   }
   return {
     play,
     isWrong: [runs, years, seed].some(({ problem }) => problem !== null),
     fields: (
       <div className="fields">
-        {choices.runs !== undefined && (
-          <AskedField
-            label={choices.runs.label}
-            text={texts.runs}
-            onText={(text) => setTexts({ ...texts, runs: text })}
-            placeholder="as many as tell enough"
-            problem={runs.problem}
-          />
-        )}
-        {choices.years === true && (
-          <AskedField
-            label="Years"
-            text={texts.years}
-            onText={(text) => setTexts({ ...texts, years: text })}
-            placeholder="the usual ones"
-            problem={years.problem}
-          />
-        )}
-        <AskedField
-          label="Seed"
-          text={texts.seed}
-          onText={(text) => setTexts({ ...texts, seed: text })}
-          placeholder={String(SEED)}
-          problem={seed.problem}
-        />
-        {choices.weather === true && (
-          <WeatherField weather={texts.weather} onWeather={(weather) => setTexts({ ...texts, weather })} />
-        )}
+        {choices.runs !== undefined && field('runs', choices.runs.label, runs, 'as many as tell enough')}
+        {choices.years === true && field('years', 'Years', years, 'the usual ones')}
+        {field('seed', 'Seed', seed, String(SEED))}
+        {choices.weather === true && <WeatherField weather={weather} onWeather={setWeather} />}
       </div>
     ),
   }
