@@ -1,12 +1,11 @@
 /** `overwinter compare FILE`: the use case, its progress, and where its answers go. */
-import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { variantsToTerminal } from '../report/variants-terminal.ts'
 import { compareVariants } from '../workbench/compare-variants.ts'
 import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
-import { writeWhole } from '../workbench/write-file.ts'
+import { folderNamed, refuseOver, writeNamed } from '../workbench/write-named.ts'
 import { inkFor } from './ink.ts'
 
 export interface CompareVariantsOptions {
@@ -25,6 +24,8 @@ const USUAL_RUNS = 200
 /** Exit code 1 where aims are stated and no design is shown to keep all of them. */
 export async function compareVariantsCommand(file: string, options: CompareVariantsOptions): Promise<void> {
   const environment = readEnvironment()
+  const reads = [file, options.weather].filter((path) => path !== undefined)
+  if (options.html !== undefined) refuseOver(options.html, reads)
   const progress = progressLine(environment, 'runs')
   const report = await interruptible((signal) =>
     compareVariants(
@@ -44,15 +45,15 @@ export async function compareVariantsCommand(file: string, options: CompareVaria
 
   if (options.html !== undefined) {
     const { variantsToHtml } = await import('../report/variants-html.ts')
-    await writeWhole(options.html, variantsToHtml(report))
+    await writeNamed(options.html, variantsToHtml(report), reads)
     process.stderr.write(`Report: ${options.html}\n`)
   }
   if (options.svg !== undefined) {
     const { variantFigures } = await import('../report/figure-variants.ts')
-    await mkdir(options.svg, { recursive: true })
+    await folderNamed(options.svg)
     for (const { id, svg } of variantFigures(report)) {
       const path = join(options.svg, `variants-${id}.svg`)
-      await writeWhole(path, svg)
+      await writeNamed(path, svg, reads)
       process.stderr.write(`Figure: ${path}\n`)
     }
   }

@@ -9,7 +9,7 @@ import { openInstrument } from '../workbench/instrument-file.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { rangeMarks } from '../workbench/range-marks.ts'
 import { readRecording } from '../workbench/read-recording.ts'
-import { writeWhole } from '../workbench/write-file.ts'
+import { refuseOver, writeNamed } from '../workbench/write-named.ts'
 import { findingStates, openShown } from './open-shown.ts'
 
 export interface ReadCommandOptions {
@@ -30,6 +30,8 @@ const TRACE_COLUMNS = 76
 export async function readCommand(file: string, options: ReadCommandOptions): Promise<void> {
   const environment = readEnvironment()
   const { errIsTerminal, outIsTerminal, wantsColour } = environment
+  const reads = [file, options.instrument].filter((path) => path !== undefined)
+  for (const path of [options.export, options.html]) if (path !== undefined) refuseOver(path, reads)
   if (options.export !== undefined) exportFormat(options.export)
   const instrument =
     options.instrument === undefined
@@ -57,7 +59,7 @@ export async function readCommand(file: string, options: ReadCommandOptions): Pr
     }
     if (options.html !== undefined) {
       const { recordingReport } = await import('../workbench/recording-report.ts')
-      await writeWhole(options.html, recordingReport(recording, read))
+      await writeNamed(options.html, recordingReport(recording, read), reads)
       process.stderr.write(`Report: ${options.html}\n`)
     }
     const { export: path } = options

@@ -1,5 +1,4 @@
 /** `overwinter size`: the use case, its progress, and where its answers go. */
-import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { hasAnswer } from '../report/sizing.ts'
 import { sizingToTerminal } from '../report/sizing-terminal.ts'
@@ -7,7 +6,7 @@ import { readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { sizeFile } from '../workbench/size.ts'
-import { writeWhole } from '../workbench/write-file.ts'
+import { folderNamed, refuseOver, writeNamed } from '../workbench/write-named.ts'
 import { inkFor } from './ink.ts'
 
 export interface SizeOptions {
@@ -31,6 +30,8 @@ export interface SizeOptions {
 /** Exit code 1 where nothing that was looked at suffices. */
 export async function sizeCommand(file: string, options: SizeOptions): Promise<void> {
   const environment = readEnvironment()
+  const reads = [file, options.parts, options.weather].filter((path) => path !== undefined)
+  if (options.html !== undefined) refuseOver(options.html, reads)
   const progress = progressLine(environment, 'runs of designs')
   const report = await interruptible((signal) =>
     sizeFile(
@@ -59,17 +60,17 @@ export async function sizeCommand(file: string, options: SizeOptions): Promise<v
 
   if (options.html !== undefined) {
     const { sizingToHtml } = await import('../report/sizing-html.ts')
-    await writeWhole(options.html, sizingToHtml(report))
+    await writeNamed(options.html, sizingToHtml(report), reads)
     process.stderr.write(`Report: ${options.html}\n`)
   }
   if (options.svg !== undefined) {
     const { frontierFigure } = await import('../report/figure-frontier.ts')
     const figure = frontierFigure(report)
-    await mkdir(options.svg, { recursive: true })
+    await folderNamed(options.svg)
     const path = join(options.svg, 'frontier.svg')
     if (figure === null) process.stderr.write('Without a panel there is no frontier to draw.\n')
     else {
-      await writeWhole(path, figure.svg)
+      await writeNamed(path, figure.svg, reads)
       process.stderr.write(`Figure: ${path}\n`)
     }
   }

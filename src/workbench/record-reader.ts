@@ -12,14 +12,25 @@ export class LiveReader {
   problem: string | null = null
   private head: Uint8Array = new Uint8Array(0)
   private stream: CsvStream | null = null
+  private isBroken = false
   private readonly options: CsvOptions
 
   constructor(options: CsvOptions) {
     this.options = options
   }
 
-  /** Whole lines. */
+  /** Whole lines. What cannot be read along is in the file all the same: it is a problem, and never an error. */
   push(lines: Uint8Array): void {
+    if (this.isBroken) return
+    try {
+      this.read(lines)
+    } catch (error) {
+      this.isBroken = true
+      this.problem = `reading along broke off: ${(error as Error).message}`
+    }
+  }
+
+  private read(lines: Uint8Array): void {
     if (this.stream !== null) {
       this.stream.push(lines)
       return
@@ -29,6 +40,7 @@ export class LiveReader {
   }
 
   end(): void {
+    if (this.isBroken) return
     if (this.stream === null && this.head.length > 0) this.begin()
     this.stream?.end()
   }

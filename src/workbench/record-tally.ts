@@ -14,10 +14,14 @@ const FEWEST_FOR_STATES = 64
 const STEPS = 63
 /** A step of so many usual ones leaves something out. */
 const LATE = 1.5
+/** A step longer than this, or backwards, is the device's clock being set, or a garbled stamp: no samples are missing. */
+const CLOCK_STEP_S = 3600
 
 /** Time in s from the first sample, current in A. */
 export class LiveTally implements SampleSink {
   samples = 0
+  /** The stamp of the last sample, and how long it has gone on by then. */
+  private stamp_s = 0
   private last_s = 0
   private last_A = Number.NaN
   private readonly charge = new CompensatedSum()
@@ -47,23 +51,32 @@ export class LiveTally implements SampleSink {
   }
 
   private add(now_s: number, current_A: number): void {
-    if (this.samples > 0) this.hold(now_s - this.last_s)
+    const step_s = now_s - this.stamp_s
+    const isClockStep = step_s < 0 || step_s > CLOCK_STEP_S
+    if (this.samples > 0) this.hold(isClockStep ? this.usual_s : step_s)
     this.recent[this.samples % RECENT] = current_A
     this.samples++
-    this.last_s = Math.max(now_s, this.last_s)
+    this.stamp_s = now_s
     this.last_A = current_A
-    const bin = Math.floor(this.last_s / this.bin_s)
-    while (this.firstBin + this.highest.length <= bin) this.highest.push(Number.NaN)
-    const place = bin - this.firstBin
-    if (place >= 0 && !(this.highest[place] >= current_A)) this.highest[place] = current_A
-    while (this.highest.length > BINS) {
-      this.highest.shift()
-      this.firstBin++
+    this.mark(Math.floor(this.last_s / this.bin_s), current_A)
+  }
+
+  /** The highest current of each bin, the last so many of them. */
+  private mark(bin: number, current_A: number): void {
+    const { highest } = this
+    const passed = bin - this.firstBin - BINS + 1
+    if (passed > 0) {
+      highest.splice(0, passed)
+      this.firstBin += passed
     }
+    const place = bin - this.firstBin
+    while (highest.length <= place) highest.push(Number.NaN)
+    if (place >= 0 && !(highest[place] >= current_A)) highest[place] = current_A
   }
 
   /** The sample before holds until this one, or for the usual step where this one is late. */
   private hold(step_s: number): void {
+    this.last_s += step_s
     if (this.hasTimes && step_s > 0 && this.steps.length < STEPS) {
       this.steps.push(step_s)
       this.usual_s = this.steps.toSorted((a, b) => a - b)[this.steps.length >> 1]
