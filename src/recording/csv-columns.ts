@@ -1,4 +1,5 @@
 /** Which columns are time, current and voltage, and in which units. */
+import { namedColumn, numberedColumn } from './csv-column-names.ts'
 import { type Dialect, fieldsOf, numberIn } from './csv-dialect.ts'
 import type { ColumnPlan } from './csv-row-plan.ts'
 import { type CalendarTime, parseClockTime, parseIsoTime } from './csv-time.ts'
@@ -27,26 +28,22 @@ export interface ColumnChoice {
   readonly notes: readonly string[]
 }
 
-const NAMED: Record<Dimension, RegExp> = {
-  current: /current|\bi\b|^i_|amp|^i(bat|dd|cc|in|out|load)/i,
-  voltage: /volt|^[uv]$|^[uv]_|^v(bat|dd|cc|in|out)/i,
-  time: /time|^t$|^t_|stamp|date|elapsed|\bclock\b/i,
-}
-const NUMBERED =
-  /^(samples?|index|n|no\.?|nr\.?|number|#|count|points?|seq\w*)(\s*(number|no\.?|nr\.?|index|#))?$/i
-
 export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoice {
   const rows = dialect.data
     .map((line) => fieldsOf(line.text, dialect.separator))
     .filter((fields) => fields.length === dialect.columns)
   const notes: string[] =
     dialect.passedOver > 0 ? [`${dialect.passedOver} lines above the table passed over`] : []
-  const find = (role: Dimension, asked: string | number | undefined): number | null =>
-    asked === undefined ? byHeader(dialect, role) : askedColumn(dialect, role, asked)
-  let time = find('time', options.time)
-  let current = find('current', options.current)
-  const voltage = find('voltage', options.voltage)
-  const numbered = time === null ? (dialect.names?.findIndex((name) => NUMBERED.test(name.trim())) ?? -1) : -1
+  const asked = (role: Dimension): number | null =>
+    options[role] === undefined ? null : askedColumn(dialect, role, options[role])
+  let [time, current, voltage] = [asked('time'), asked('current'), asked('voltage')]
+  const said = [time, current, voltage].filter((each) => each !== null)
+  if (new Set(said).size < said.length)
+    throw new Error('one column cannot be two of time, current and voltage')
+  time ??= namedColumn(dialect.names, 'time', [current, voltage])
+  const numbered = time === null ? numberedColumn(dialect.names) : -1
+  current ??= namedColumn(dialect.names, 'current', [time, voltage, numbered])
+  voltage ??= namedColumn(dialect.names, 'voltage', [time, current, numbered])
   if (time === null && numbered < 0) time = byValues(rows, current, voltage, dialect)
   if (current === null) {
     const taken = [time, voltage, numbered]
@@ -76,20 +73,6 @@ function askedColumn(dialect: Dialect, role: Dimension, asked: string | number):
   if (Number.isInteger(index) && index >= 0 && index < dialect.columns) return index
   const known = dialect.names?.join(', ') ?? `1 to ${dialect.columns}`
   throw new Error(`there is no column ${asked} to be the ${role}; there are ${known}`)
-}
-
-/** By unit first, since names vary more; then by name. A unit of another quantity rules a name out. */
-function byHeader(dialect: Dialect, role: Dimension): number | null {
-  if (!dialect.names) return null
-  const units = dialect.names.map(unitInName)
-  const unit = units.findIndex((each) => each?.dimension === role)
-  const both = dialect.names.findIndex((name, k) => units[k]?.dimension === role && NAMED[role].test(name))
-  if (both >= 0) return both
-  const name = dialect.names.findIndex(
-    (each, k) => NAMED[role].test(each.trim()) && (units[k]?.dimension ?? role) === role,
-  )
-  if (role === 'time' && name >= 0) return name
-  return unit >= 0 ? unit : name >= 0 ? name : null
 }
 
 /** Without a name: a column of calendar times, or the first of several when it rises. */

@@ -6,6 +6,8 @@ import { createHash } from 'node:crypto'
 import { type FileHandle, open } from 'node:fs/promises'
 
 const EDGE = 1 << 20
+/** Changes whenever readers take the same bytes for something else, so that what was misread is read anew. */
+const READERS = 2
 
 export interface SourceIdentity {
   readonly bytes: number
@@ -16,7 +18,7 @@ export async function identify(path: string, options: unknown): Promise<SourceId
   const file = await open(path)
   try {
     const { size, mtimeMs } = await file.stat()
-    const hash = createHash('sha256').update(JSON.stringify([1, size, mtimeMs, options]))
+    const hash = createHash('sha256').update(JSON.stringify([READERS, size, mtimeMs, options]))
     hash.update(await edge(file, 0, Math.min(EDGE, size)))
     hash.update(await edge(file, Math.max(size - EDGE, 0), Math.min(EDGE, size)))
     return { bytes: size, fingerprint: hash.digest('hex').slice(0, 32) }

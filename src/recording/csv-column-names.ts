@@ -1,0 +1,38 @@
+/** Which column of a table is the time, the current or the voltage, by what the header calls it. */
+import { type Dimension, unitInName } from './header-units.ts'
+
+const NAMED: Record<Dimension, RegExp> = {
+  // `amp` as a word of its own: it stands inside `timestamp`, `sample` and `amplitude` as well.
+  current: /current|\bi\b|^i_|(?<![a-z])amp(s|eres?|erage)?(?![a-z])|^i(bat|dd|cc|in|out|load)/i,
+  voltage: /volt|^[uv]$|^[uv]_|^v(bat|dd|cc|in|out)/i,
+  time: /time|^t$|^t_|^ts$|stamp|date|elapsed|\bclock\b/i,
+}
+const NUMBERED =
+  /^(samples?|index|n|no\.?|nr\.?|number|#|count|points?|seq\w*)(\s*(number|no\.?|nr\.?|index|#))?$/i
+
+/** The column that counts samples; −1 where none is called so. */
+export const numberedColumn = (names: readonly string[] | null): number =>
+  names?.findIndex((name) => NUMBERED.test(name.trim())) ?? -1
+
+/**
+ * By unit first, since names vary more; then by name. A unit of another quantity rules a name out, and so do columns that
+ * are something else already (`taken`). Null where no column is called so.
+ */
+export function namedColumn(
+  names: readonly string[] | null,
+  role: Dimension,
+  taken: readonly (number | null)[] = [],
+): number | null {
+  if (names === null) return null
+  const units = names.map(unitInName)
+  const find = (fits: (name: string, k: number) => boolean): number | null => {
+    const index = names.findIndex((name, k) => !taken.includes(k) && fits(name.trim(), k))
+    return index < 0 ? null : index
+  }
+  const isUnit = (_: string, k: number) => units[k]?.dimension === role
+  const isNamed = (name: string, k: number) =>
+    NAMED[role].test(name) && (units[k]?.dimension ?? role) === role
+  const both = find((name, k) => isUnit(name, k) && isNamed(name, k))
+  if (both !== null) return both
+  return role === 'time' ? (find(isNamed) ?? find(isUnit)) : (find(isUnit) ?? find(isNamed))
+}
