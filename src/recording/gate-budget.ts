@@ -1,19 +1,26 @@
-/** What a design allows: charge of a step and of a cycle with their uncertainty (JCGM 100, 5.1.2). Coulombs. */
-import type { Estimate } from '../quantity/estimate.ts'
-import { propagate } from '../quantity/propagate.ts'
+/** What a design allows: charge of a step and of a cycle, and how far their tolerances let them rise. Coulombs. */
+import { type Model, propagate } from '../quantity/propagate.ts'
 import { meanOf } from '../quantity/spread.ts'
 import type { Uncertain } from '../quantity/uncertain.ts'
 import { momentsOf } from '../wake/moments.ts'
 import type { Peak, Step, Wake } from '../wake/wake.ts'
-import { asEstimate } from './gate-decision.ts'
+import { asEstimate, riseAllowed } from './gate-decision.ts'
+
+/** What a budget says of one quantity, in base units. */
+export interface Allowance {
+  /** With every number at its mean. */
+  readonly value: number
+  /** The most that the tolerances allow, as written. */
+  readonly limit: number
+}
 
 /** One doing of a step, its peak in it, with what flows always beside it: its charge, and its mean current. */
 export function stepBudget(
   step: Step,
   always: readonly Uncertain[],
-): { readonly charge_C: Estimate; readonly current_A: Estimate } {
+): { readonly charge_C: Allowance; readonly current_A: Allowance } {
   const peak = step.peak === null ? [] : [step.peak.current_A, step.peak.duration_s]
-  const inputs = [step.current_A, step.duration_s, ...always, ...peak].map(asEstimate)
+  const inputs = [step.current_A, step.duration_s, ...always, ...peak]
   const charge = (x: readonly number[]) => {
     const [current_A, duration_s] = x
     const always_A = sum(x.slice(2, 2 + always.length))
@@ -21,12 +28,12 @@ export function stepBudget(
     const within_s = Math.min(peak_s, duration_s)
     return peak_A * within_s + current_A * (duration_s - within_s) + always_A * duration_s
   }
-  const [charge_C, current_A] = propagate((x) => [charge(x), charge(x) / x[1]], inputs).outputs
+  const [charge_C, current_A] = allowances((x) => [charge(x), charge(x) / x[1]], inputs)
   return { charge_C, current_A }
 }
 
 /** Mean of a whole cycle that lasts `period_s`: the wake, and rest until the next; chances and retries at their best. */
-export function cycleCharge(wake: Wake, always: readonly Uncertain[], period_s: number): Estimate {
+export function cycleCharge(wake: Wake, always: readonly Uncertain[], period_s: number): Allowance {
   const numbers = [wake.rest_A, ...always, ...wake.boot.flatMap(numbersOf), ...wake.steps.flatMap(numbersOf)]
   const charge = (x: readonly number[]) => {
     const queue = [...x]
@@ -46,7 +53,13 @@ export function cycleCharge(wake: Wake, always: readonly Uncertain[], period_s: 
     const { charge_C, duration_s } = momentsOf(design).total
     return charge_C + rest_A * Math.max(period_s - duration_s, 0) + always_A * period_s
   }
-  return propagate((x) => [charge(x)], numbers.map(asEstimate)).outputs[0]
+  return allowances((x) => [charge(x)], numbers)[0]
+}
+
+function allowances(model: Model, budget: readonly Uncertain[]): Allowance[] {
+  const inputs = budget.map(asEstimate)
+  const { outputs, sensitivities } = propagate(model, inputs)
+  return outputs.map(({ value }, k) => ({ value, limit: value + riseAllowed(budget, sensitivities[k]) }))
 }
 
 const numbersOf = ({ current_A, duration_s, peak }: Step): Uncertain[] => [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { decideBelow, decideUncertain, upperEnd } from './gate-decision.ts'
+import { decideBelow, decideBetween, decideUncertain, upperEnd } from './gate-decision.ts'
 
 const normal = (value: number, u: number) => ({ value, u, dof: Infinity })
 
@@ -34,11 +34,31 @@ describe('a decision against one upper limit', () => {
     expect(decideBelow(normal(1.0001, 0), 1)).toEqual({ verdict: 'fail', probability: 0 })
   })
 
-  it('passes what read zero only where half a digit is within the limit', () => {
+  it('passes what read zero where half a digit is within the limit, and never fails it', () => {
     const zero = { kind: 'below', limit: 0.005 } as const
-    expect(decideUncertain(zero, 0.005).verdict).toBe('pass')
-    expect(decideUncertain(zero, 0.003)).toEqual({ verdict: 'cannot tell', probability: 0.6 })
-    expect(decideUncertain(zero, 20e-6).verdict).toBe('fail')
+    expect(decideUncertain(zero, 0.005)).toEqual({ verdict: 'pass', probability: 1 })
+    for (const limit of [0.00499, 0.003, 20e-6, 0])
+      expect(decideUncertain(zero, limit)).toEqual({ verdict: 'cannot tell', probability: null })
+  })
+
+  it('holds a bound that was put together from the same terms to be the bound', () => {
+    const beside = 1e-7
+    const kept = 5e-4 - beside
+    expect(decideUncertain({ kind: 'below', limit: 5e-4 }, kept / 2 + beside + kept / 2).verdict).toBe('pass')
+  })
+
+  it('decides by the ends of what may lie anywhere between two', () => {
+    const between = { kind: 'uniform', low: 2, high: 3 } as const
+    expect(decideUncertain(between, 3).verdict).toBe('pass')
+    expect(decideUncertain(between, 2.99).verdict).toBe('cannot tell')
+    expect(decideUncertain(between, 2).verdict).toBe('cannot tell')
+    expect(decideUncertain(between, 1.99).verdict).toBe('fail')
+    // Each end as sure as it is: 1.645 u off for a pass (ISO 14253-1, as above).
+    const ends = [normal(2, 0.1), normal(3, 0.2)] as const
+    expect(decideBetween(...ends, 3.34).verdict).toBe('pass')
+    expect(decideBetween(...ends, 3.32).verdict).toBe('cannot tell')
+    expect(decideBetween(...ends, 1.84).verdict).toBe('cannot tell')
+    expect(decideBetween(...ends, 1.83).verdict).toBe('fail')
   })
 })
 

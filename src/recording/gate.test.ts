@@ -80,10 +80,18 @@ describe('gateOf', () => {
     ])
   })
 
-  it('takes a rest that reads zero for a pass only where half a digit is within the budget', () => {
-    expect(verdicts(measured({ rest: { kind: 'below', limit: 0.005 } }))[1]).toEqual(['rest', 'fail'])
+  it('takes a rest that reads zero for a pass only where half a digit is within the budget, and never for a fail', () => {
+    expect(verdicts(measured({ rest: { kind: 'below', limit: 0.005 } }))[1]).toEqual(['rest', 'cannot tell'])
     expect(verdicts(measured({ rest: { kind: 'below', limit: 30e-6 } }))[1]).toEqual(['rest', 'cannot tell'])
     expect(verdicts(measured({ rest: { kind: 'below', limit: 21e-6 } }))[1]).toEqual(['rest', 'pass'])
+  })
+
+  it('lets what flows always go to the end of its range, and compares what it tells', () => {
+    const always = [{ kind: 'uniform', low: 0, high: 2e-6 } as const]
+    const exact = { ...wake, rest_A: exactly(20e-6) }
+    const [, rest] = gateOf(measured({ rest: exactly(22e-6) }), exact, { ...options, always }).items
+    expect(rest.decided?.limit).toBeCloseTo(22e-6, 12)
+    expect(rest.verdict).toBe('pass')
   })
 
   it('counts what flows always to every budget', () => {

@@ -1,19 +1,12 @@
 /** A measured device against its budget: each step, the rest, the drains, the whole cycle. */
 import { wilson } from '../numeric/wilson.ts'
 import type { Estimate } from '../quantity/estimate.ts'
-import { best, meanOf, standardUncertainty } from '../quantity/spread.ts'
+import { best, meanOf } from '../quantity/spread.ts'
 import type { Uncertain } from '../quantity/uncertain.ts'
 import { stepsOf } from '../wake/outcomes.ts'
 import type { Step, Wake } from '../wake/wake.ts'
-import { cycleCharge, stepBudget } from './gate-budget.ts'
-import {
-  asEstimate,
-  type Decision,
-  decideBelow,
-  decideUncertain,
-  upperEnd,
-  type Verdict,
-} from './gate-decision.ts'
+import { type Allowance, cycleCharge, stepBudget } from './gate-budget.ts'
+import { type Decision, decideBelow, decideUncertain, riseAllowed, type Verdict } from './gate-decision.ts'
 import type { Measured, MeasuredStep, OtherState } from './match-steps-measure.ts'
 
 /** One quantity beside what is allowed of it, in base units. */
@@ -138,7 +131,7 @@ function stepComparisons(
     compareEstimates('charge', charge_C, budget.charge_C, slack),
     step.peak === null
       ? compare('current', current, step.current_A, options)
-      : compareEstimates('current', asEstimate(current), budget.current_A, slack),
+      : compareUncertain('current', current, budget.current_A, slack),
     compare('duration', asNormal(duration_s), step.duration_s, { ...options, always: [] }),
   ]
 }
@@ -182,7 +175,7 @@ function periodItem({ cycle }: Measured, { period_s }: GateOptions): GateItem[] 
   ]
 }
 
-/** A current beside its budget and all that flows always; tolerances add in squares, as they do in the budget. */
+/** A number beside its budget and all that flows always; tolerances add in squares, as they do in the budget. */
 function compare(
   quantity: Comparison['quantity'],
   measured: Uncertain,
@@ -190,36 +183,35 @@ function compare(
   { slack, always }: GateOptions,
 ): Comparison {
   const beside = always.reduce((sum, each) => sum + meanOf(each), 0)
-  const spread = Math.hypot(
-    upperEnd(budget) - meanOf(budget),
-    ...always.map((each) => 2 * standardUncertainty(each)),
+  const numbers = [budget, ...always]
+  const rise = riseAllowed(
+    numbers,
+    numbers.map(() => 1),
   )
-  const limit = (meanOf(budget) + beside + spread) * (1 + slack)
-  return {
-    quantity,
-    measured,
-    budget: best(budget) + beside,
-    limit,
-    side: 'at most',
-    ...decideUncertain(measured, limit),
-  }
+  const limit = meanOf(budget) + beside + rise
+  return compareUncertain(quantity, measured, { value: best(budget) + beside, limit }, slack)
+}
+
+function compareUncertain(
+  quantity: Comparison['quantity'],
+  measured: Uncertain,
+  budget: Allowance,
+  slack: number,
+): Comparison {
+  const limit = budget.limit * (1 + slack)
+  const decision = decideUncertain(measured, limit)
+  return { quantity, measured, budget: budget.value, limit, side: 'at most', ...decision }
 }
 
 function compareEstimates(
   quantity: Comparison['quantity'],
   measured: Estimate,
-  budget: Estimate,
+  budget: Allowance,
   slack: number,
 ): Comparison {
-  const limit = (budget.value + 2 * budget.u) * (1 + slack)
-  return {
-    quantity,
-    measured: asNormal(measured),
-    budget: budget.value,
-    limit,
-    side: 'at most',
-    ...decideBelow(measured, limit),
-  }
+  const limit = budget.limit * (1 + slack)
+  const decision = decideBelow(measured, limit)
+  return { quantity, measured: asNormal(measured), budget: budget.value, limit, side: 'at most', ...decision }
 }
 
 const asNormal = ({ value, u }: Estimate): Uncertain =>
