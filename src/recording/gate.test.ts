@@ -5,7 +5,7 @@ import { type GateOptions, gateOf } from './gate.ts'
 import type { Measured, MeasuredStep } from './match-steps-measure.ts'
 
 const normal = (value: number, u: number): Uncertain => ({ kind: 'normal', value, u })
-const estimate = (value: number, u: number) => ({ value, u, dof: Infinity })
+const estimate = (value: number, u: number) => ({ value, u, dof: Infinity, ends: null })
 
 const send: Step = {
   name: 'send',

@@ -6,8 +6,15 @@ import type { Uncertain } from '../quantity/uncertain.ts'
 import { stepsOf } from '../wake/outcomes.ts'
 import type { Step, Wake } from '../wake/wake.ts'
 import { type Allowance, cycleCharge, stepBudget } from './gate-budget.ts'
-import { type Decision, decideBelow, decideUncertain, riseAllowed, type Verdict } from './gate-decision.ts'
-import type { Measured, MeasuredStep, OtherState } from './match-steps-measure.ts'
+import {
+  type Decision,
+  decideBelow,
+  decideBetween,
+  decideUncertain,
+  riseAllowed,
+  type Verdict,
+} from './gate-decision.ts'
+import type { Measured, MeasuredCharge, MeasuredStep, OtherState } from './match-steps-measure.ts'
 
 /** One quantity beside what is allowed of it, in base units. */
 export interface Comparison extends Decision {
@@ -128,7 +135,7 @@ function stepComparisons(
   if (charge_C === null || duration_s === null) return [compare('current', current, step.current_A, options)]
   const budget = stepBudget(step, always)
   return [
-    compareEstimates('charge', charge_C, budget.charge_C, slack),
+    compareCharge(charge_C, budget.charge_C, slack),
     step.peak === null
       ? compare('current', current, step.current_A, options)
       : compareUncertain('current', current, budget.current_A, slack),
@@ -151,7 +158,7 @@ function cycleItem({ cycle }: Measured, wake: Wake, options: GateOptions): GateI
       'the recording holds no wake and the rest after it to the next wake',
     )
   const budget = cycleCharge(wake, options.always, cycle.period_s.value)
-  return judged('cycle', 'whole cycle', compareEstimates('charge', cycle.charge_C, budget, options.slack))
+  return judged('cycle', 'whole cycle', compareCharge(cycle.charge_C, budget, options.slack))
 }
 
 /** Wakes that come too often fail: the period is to be no shorter than the cadence's. */
@@ -203,15 +210,18 @@ function compareUncertain(
   return { quantity, measured, budget: budget.value, limit, side: 'at most', ...decision }
 }
 
-function compareEstimates(
-  quantity: Comparison['quantity'],
-  measured: Estimate,
-  budget: Allowance,
-  slack: number,
-): Comparison {
+function compareCharge(measured: MeasuredCharge, budget: Allowance, slack: number): Comparison {
   const limit = budget.limit * (1 + slack)
-  const decision = decideBelow(measured, limit)
-  return { quantity, measured: asNormal(measured), budget: budget.value, limit, side: 'at most', ...decision }
+  const { ends } = measured
+  const decision = ends === null ? decideBelow(measured, limit) : decideBetween(...ends, limit)
+  return {
+    quantity: 'charge',
+    measured: asNormal(measured),
+    budget: budget.value,
+    limit,
+    side: 'at most',
+    ...decision,
+  }
 }
 
 const asNormal = ({ value, u }: Estimate): Uncertain =>

@@ -12,6 +12,12 @@ import { type Expected, type Role, type Roles, roleAt } from './match-steps.ts'
 import { wholeWakes } from './match-steps-usual.ts'
 import type { Analysis } from './states.ts'
 
+/** A mean charge, which counts what read zero with half of all that it may be. */
+export interface MeasuredCharge extends Estimate {
+  /** Where something read zero, with none of that and with all: the charge lies anywhere between. Null where nothing did. */
+  readonly ends: readonly [lowest: Estimate, highest: Estimate] | null
+}
+
 /** One step in one wake. */
 interface Occurrence {
   /** Segments that are it, in order. */
@@ -29,14 +35,14 @@ export interface MeasuredStep {
   readonly current: Uncertain
   /** Per time that it is done; null where it was not seen to begin and end in any wake. */
   readonly duration_s: Estimate | null
-  readonly charge_C: Estimate | null
+  readonly charge_C: MeasuredCharge | null
   readonly occurrences: readonly Occurrence[]
 }
 
 export interface MeasuredCycle {
   /** Whole cycles, each until the next wake. */
   readonly count: number
-  readonly charge_C: Estimate
+  readonly charge_C: MeasuredCharge
   readonly period_s: Estimate
 }
 
@@ -143,18 +149,53 @@ function measuredStep(
     occurrences.map((each) => each.charge_C),
     edges_C,
   )
-  const charge_C = withSystematic(scatter, duration_s.value * standardUncertainty(current))
-  return { ...shared, current, duration_s, charge_C }
+  const flown = states.map((state, i) => ({
+    current: currents[state],
+    time_s: time_s[i] / occurrences.length,
+  }))
+  return { ...shared, current, duration_s, charge_C: measuredCharge(scatter, flown) }
 }
 
-/** Mean of a current that is one of several in turn; a single one stays as it is. */
-function mixed(parts: readonly { readonly current: Uncertain; readonly time_s: number }[]): Uncertain {
+interface Flown {
+  readonly current: Uncertain
+  readonly time_s: number
+}
+
+/** A charge as it was counted, with what the instrument leaves open of the currents that it is made of. */
+function measuredCharge(counted: Estimate, flown: readonly Flown[]): MeasuredCharge {
+  const sum = (of: (current: Uncertain) => number) =>
+    compensatedSum(flown.map(({ current, time_s }) => of(current) * time_s))
+  const known_C = sum((current) => (current.kind === 'below' ? 0 : standardUncertainty(current)))
+  const unseen_C = sum((current) => (current.kind === 'below' ? current.limit : 0))
+  const lowest = withSystematic(counted, known_C)
+  if (unseen_C === 0) return { ...lowest, ends: null }
+  const middle = withSystematic(counted, known_C + unseen_C / Math.sqrt(12)) // JCGM 100, 4.3.7
+  return {
+    ...middle,
+    value: counted.value + unseen_C / 2,
+    ends: [lowest, { ...lowest, value: counted.value + unseen_C }],
+  }
+}
+
+/**
+ * Mean of a current that is one of several in turn; a single one stays as it is. Where some of it read zero, that is
+ * anywhere below its limit, and the mean between two ends.
+ */
+function mixed(parts: readonly Flown[]): Uncertain {
   const flowing = parts.filter(({ time_s }) => time_s > 0)
   if (flowing.length === 1) return flowing[0].current
   const total_s = compensatedSum(flowing.map(({ time_s }) => time_s))
   const weighted = (of: (current: Uncertain) => number) =>
     compensatedSum(flowing.map(({ current, time_s }) => of(current) * time_s)) / total_s
-  return { kind: 'normal', value: weighted(meanOf), u: weighted(standardUncertainty) }
+  const unseen_A = weighted((current) => (current.kind === 'below' ? current.limit : 0))
+  if (unseen_A === 0) return { kind: 'normal', value: weighted(meanOf), u: weighted(standardUncertainty) }
+  if (flowing.every(({ current }) => current.kind === 'below')) return { kind: 'below', limit: unseen_A }
+  const [low, high] = [-2, 2].map((k) =>
+    weighted((current) =>
+      current.kind === 'below' ? 0 : meanOf(current) + k * standardUncertainty(current),
+    ),
+  )
+  return { kind: 'uniform', low: Math.max(low, 0), high: Math.max(high, 0) + unseen_A }
 }
 
 /** Type A (JCGM 100, 4.2.3), and no less than what `each`, the standard uncertainty of a single value, leaves. */
@@ -199,23 +240,19 @@ function measuredCycle(
   const whole = cycles.list.slice(0, -1)
   if (whole.length === 0) return null
   const end = cycles.list[whole.length].from
-  let systematic_C = 0
-  // What read zero was somewhere below half a digit, and counts with the middle of that.
-  let unseen_C = 0
-  for (let k = whole[0].from; k < end; k++) {
-    const current = currents[segments.states[k]]
-    const time_s = segments.times_s[k + 1] - segments.times_s[k]
-    systematic_C += standardUncertainty(current) * time_s
-    if (current.kind === 'below') unseen_C += meanOf(current) * time_s
-  }
-  const seen = meanOver(
+  const flown: Flown[] = []
+  for (let k = whole[0].from; k < end; k++)
+    flown.push({
+      current: currents[segments.states[k]],
+      time_s: (segments.times_s[k + 1] - segments.times_s[k]) / whole.length,
+    })
+  const counted = meanOver(
     whole.map(({ charge_C }) => charge_C ?? 0),
     0,
   )
-  const charge = { ...seen, value: seen.value + unseen_C / whole.length }
   return {
     count: whole.length,
-    charge_C: withSystematic(charge, systematic_C / whole.length),
+    charge_C: measuredCharge(counted, flown),
     period_s: meanOver(
       whole.map(({ period_s }) => period_s ?? 0),
       interval_s / Math.sqrt(6),
