@@ -29,3 +29,76 @@ describe('which column is which', () => {
     expect(() => taken('a,b\n0,1\n1,2\n', { time: 1, current: 1 })).toThrow(/one column cannot be two/)
   })
 })
+
+describe('units in headers', () => {
+  const POWERS = { A: 0, mA: -3, µA: -6 }
+  const shiftOf = (
+    header: string,
+    options: CsvOptions = {},
+    row = (a: string, b: string) => `${a}.0,${b}.5`,
+  ) => {
+    const { columns } = planned(`${header}\n${row('0', '10')}\n${row('5', '20')}\n`, options).rows
+    const { shift, factor } = columns.find(({ role }) => role === 'current') ?? {}
+    return { shift, factor }
+  }
+
+  test.each<[string, keyof typeof POWERS]>([
+    ['Time (ms),Current (mA DC)', 'mA'],
+    ['Time (ms),Current (DC mA)', 'mA'],
+    ['Time (ms),Current (10 ohm) (mA)', 'mA'],
+    ['Time (ms),Current CH1 (mA) avg', 'mA'],
+    ['time_ms,current_ma_avg', 'mA'],
+    ['Time (ms),Current (mA, avg)', 'mA'],
+    ['Time (sec.),I_bat, mA', 'mA'],
+    ['Time, s, I_bat, uA', 'µA'],
+    ['Time (ms),Current (avg)', 'A'],
+    ['Time (ms),Current (CH1)', 'A'],
+    ['Time (ms),Min current', 'A'],
+    ['time,PV current', 'A'],
+  ])('%s is in %s', (header, unit) => {
+    expect(shiftOf(header)).toEqual({ shift: POWERS[unit], factor: 1 })
+  })
+
+  test.each([
+    [
+      'an empty column at the end of each row',
+      'Time (ms),Current (mA)',
+      (a: string, b: string) => `${a},${b},`,
+    ],
+    [
+      'empty names at the end of the header',
+      'Time (ms),Current (mA),,',
+      (a: string, b: string) => `${a},${b}`,
+    ],
+    [
+      'a comment as header, with a column less',
+      '# time_ms,current_mA',
+      (a: string, b: string) => `${a},${b},,`,
+    ],
+  ])('%s: names and units still hold', (_, header, row) => {
+    expect(shiftOf(header, {}, row)).toEqual({ shift: -3, factor: 1 })
+  })
+
+  test.each([
+    ['Time (ms),Current (x10^-3 A)', /"x10\^-3 A" is no known unit/],
+    ['Time (ms),Current (E-3 A)', /"E-3 A" is no known unit/],
+    ['Time (ms),Current (?A)', /"\?A" is no known unit/],
+    ['Time (ms),Current (mAh)', /"mAh" is no known unit/],
+    ['Time (ms),Current (mA h)', /"mA h" is no known unit/],
+    ['time_ms,current_counts', /"counts" is no known unit/],
+    ['Time (fortnights),Current (mA)', /"fortnights" is no known unit/],
+    ['Time (ms),Current (mA),Note', /line 1 names 3 columns .* hold 2/],
+  ])('%s is refused rather than guessed', (header, message) => {
+    expect(() => shiftOf(header)).toThrow(message)
+  })
+
+  test('a unit that is said goes before the header', () => {
+    expect(shiftOf('Time (ms),Current (?A)', { currentUnit: 'uA' })).toEqual({ shift: -6, factor: 1 })
+    expect(
+      shiftOf('Time (ms),Current (mA),Note', { current: 2, currentUnit: 'mA', timeUnit: 'ms', time: 1 }),
+    ).toEqual({
+      shift: -3,
+      factor: 1,
+    })
+  })
+})

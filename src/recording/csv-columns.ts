@@ -1,10 +1,12 @@
 /** Which columns are time, current and voltage, and in which units. */
 import { namedColumn, numberedColumn } from './csv-column-names.ts'
-import { type Dialect, fieldsOf, numberIn } from './csv-dialect.ts'
+import type { Dialect } from './csv-dialect.ts'
+import { fieldsOf, numberIn } from './csv-fields.ts'
 import type { ColumnPlan } from './csv-row-plan.ts'
 import { type CalendarTime, parseClockTime, parseIsoTime } from './csv-time.ts'
-import { type Dimension, type HeaderUnit, headerUnit, unitInName } from './header-units.ts'
+import { type Dimension, type HeaderUnit, headerUnit, unclearUnit, unitInName } from './header-units.ts'
 import type { Origin } from './recording.ts'
+import { UnclearSource } from './unclear-source.ts'
 
 export interface CsvOptions {
   /** Columns by name or by place from 1, where the header does not say. */
@@ -29,6 +31,8 @@ export interface ColumnChoice {
 }
 
 export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoice {
+  if (dialect.misfit && (options.current === undefined || options.currentUnit === undefined))
+    throw misfitting(dialect.misfit, dialect.columns)
   const rows = dialect.data
     .map((line) => fieldsOf(line.text, dialect.separator))
     .filter((fields) => fields.length === dialect.columns)
@@ -50,10 +54,15 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
     const free = Array.from({ length: dialect.columns }, (_, k) => k).filter((k) => !taken.includes(k))
     current =
       free.find((k) => rows.some((fields) => Number.isFinite(numberIn(fields[k], dialect.mark)))) ?? null
-    if (current === null) throw new Error('no column of current was found; name it, or give its place from 1')
+    if (current === null)
+      throw new UnclearSource(
+        'no column of current was found; give its column a header with a unit, such as "current (mA)"',
+        ['current column', 'unit'],
+      )
     if (dialect.names && free.length > 1)
-      throw new Error(
-        `no column is called a current or has a unit of current (${dialect.names.join(', ')}); name it, or give its place from 1`,
+      throw new UnclearSource(
+        `no column is called a current or has a unit of current (${dialect.names.join(', ')}); name one so in the header, as "current (mA)"`,
+        ['current column', 'unit'],
       )
     notes.push(`column ${current + 1} taken as the current`)
   }
@@ -63,6 +72,13 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
   if (clock.column) columns.push(clock.column)
   columns.sort((a, b) => a.index - b.index)
   return { ...clock, columns, notes }
+}
+
+function misfitting({ line, names }: NonNullable<Dialect['misfit']>, columns: number): Error {
+  return new UnclearSource(
+    `line ${line} names ${names.length} columns (${names.join(', ')}) and the rows below hold ${columns}, so the units cannot be told; give both as many columns, and quotes around what holds the separator`,
+    ['current column', 'unit'],
+  )
 }
 
 function askedColumn(dialect: Dialect, role: Dimension, asked: string | number): number {
@@ -111,6 +127,12 @@ function unitOf(
     return unit
   }
   const base = { time: 's', current: 'A', voltage: 'V' }[role]
+  const unclear = unit?.name ?? (name === undefined ? null : unclearUnit(name))
+  if (unclear !== null)
+    throw new UnclearSource(
+      `${label} is to be the ${role}, and "${unclear}" is no known unit of it; write its unit into the header, as in "${role} (m${base})"`,
+      ['unit'],
+    )
   notes.push(`${role} from ${label}: no unit stated, taken as ${base}`)
   return { dimension: role, name: base, shift: 0, factor: 1 }
 }
@@ -153,7 +175,11 @@ function timing(
     return { column, interval_s: null, timeResolution_s: 0, origin: elapsed }
   }
   if (rate !== undefined || time === null) {
-    if (rate === undefined) throw new Error('no column of time was found; name it, or give the sampling rate')
+    if (rate === undefined)
+      throw new UnclearSource(
+        'no column of time was found; name one so in the header, as "time (s)", or give the sampling rate',
+        ['time column'],
+      )
     notes.push(
       time === null
         ? `time from a rate of ${rate} Hz`

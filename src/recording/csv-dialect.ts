@@ -1,6 +1,8 @@
 /** How a CSV text is written: separator, decimal mark, where its data begin and what its header says. */
+import { fieldsOf, numberIn } from './csv-fields.ts'
+import { fittedFields, headerNames } from './csv-header.ts'
 import { parseClockTime, parseIsoTime } from './csv-time.ts'
-import { headerUnit } from './header-units.ts'
+import { unitInName } from './header-units.ts'
 
 export interface Line {
   readonly text: string
@@ -16,6 +18,8 @@ export interface Dialect {
   /** Column names, or null without header. */
   readonly names: readonly string[] | null
   readonly columns: number
+  /** The line right above the data, where it states units and yet is no header: for another number of columns. */
+  readonly misfit: { readonly line: number; readonly names: readonly string[] } | null
   /** Lines of text above the header that are neither blank nor comments. */
   readonly passedOver: number
   /** The lines of data within the head that was looked at. */
@@ -25,30 +29,6 @@ export interface Dialect {
 const SEPARATORS = ['\t', ';', ',', '|', ' ']
 export const COMMENTS = ['#', '%', '/']
 const ABSENT = /^(nan|inf|-+|null|none|n\/?a|ol|)$/i
-
-/** The fields of a line, unquoted and trimmed; spaces in a row count as one separator. */
-export function fieldsOf(text: string, separator: string): string[] {
-  const fields: string[] = []
-  let field = ''
-  let quoted = false
-  for (const c of separator === ' ' ? text.trim() : text) {
-    if (c === '"') quoted = !quoted
-    else if (c === separator && !quoted) {
-      if (separator !== ' ' || field !== '') fields.push(field.trim())
-      field = ''
-    } else field += c
-  }
-  fields.push(field.trim())
-  return fields
-}
-
-const NUMBER = /^[-+]?(\d+([.,]\d*)?|[.,]\d+)(e[-+]?\d+)?$/i
-
-/** The number in a field, NaN when it is none. A point is always read as the decimal mark. */
-export function numberIn(field: string, mark: string): number {
-  if (!NUMBER.test(field) || (mark === '.' && field.includes(','))) return Number.NaN
-  return Number(field.replace(',', '.'))
-}
 
 function isDatum(field: string, mark: string): boolean {
   if (!(mark === ',' && field.includes('.')) && Number.isFinite(numberIn(field, mark))) return true
@@ -88,12 +68,31 @@ function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Cand
   const usual = mostFrequent(regular.map((row) => row.data))
   const start = regular.find((row) => row.data >= usual && row.fields.some((field) => /\d/.test(field)))
   if (usual === 0 || !start) return null
-  const before = rows.filter((row) => row.line.number < start.line.number)
-  const head = before.findLastIndex((row) => row.fields.length === columns && row.data < usual)
+  const filled = Math.max(
+    ...regular
+      .filter((row) => row.data >= usual)
+      .map(({ fields }) => fields.findLastIndex((f) => f !== '') + 1),
+  )
+  const fitted = (text: string, fields: readonly string[]) =>
+    fittedFields({ text, fields }, separator, columns, filled)
+  const before = rows
+    .filter((row) => row.line.number < start.line.number)
+    .map((row) => ({ ...row, names: fitted(row.line.text, row.fields) }))
+  const head = before.findLastIndex(
+    ({ names }) => names !== null && names.filter((field) => isDatum(field, mark)).length < usual,
+  )
   const names =
     head >= 0
-      ? headerNames(before.slice(0, head + 1), columns)
-      : commentNames(lines, start.line, separator, columns)
+      ? headerNames(before.slice(0, head + 1).map((row) => row.names))
+      : commentNames(lines, start.line, (text) => fitted(text, fieldsOf(text, separator)))
+  const last = before.at(-1)
+  const misfit =
+    names === null &&
+    last !== undefined &&
+    last.fields.length > 1 &&
+    last.fields.some((f) => unitInName(f) !== null)
+      ? { line: last.line.number, names: last.fields }
+      : null
   const explained = regular.reduce((sum, row) => sum + row.data / columns, 0)
   // A header that agrees, and more columns, decide between readings that explain the lines about equally well.
   const score =
@@ -102,30 +101,19 @@ function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Cand
   const first = head >= 0 ? before[head].line.number + 1 : start.line.number
   const data = lines.filter((line) => line.number >= first)
   const passedOver = head >= 0 ? head : before.length
-  return { separator, mark, names, columns, data, passedOver, score }
-}
-
-/** The last line before the data; a line of bare units under the names joins them. */
-function headerNames(before: readonly { fields: string[] }[], columns: number): string[] {
-  const last = before[before.length - 1].fields
-  const above = before.at(-2)?.fields
-  const bare = (field: string) => field.replace(/^[([<]|[)\]>]$/g, '')
-  const onlyUnits = last.every((field) => field === '' || headerUnit(bare(field)) !== null)
-  if (!onlyUnits || above?.length !== columns) return last
-  return last.map((unit, k) => (unit === '' ? above[k] : `${above[k]} (${bare(unit)})`))
+  return { separator, mark, names, columns, misfit, data, passedOver, score }
 }
 
 /** Column names in a comment right above the data, as numeric tools write them. */
 function commentNames(
   lines: readonly Line[],
   start: Line,
-  separator: string,
-  columns: number,
-): string[] | null {
+  fitted: (text: string) => readonly string[] | null,
+): readonly string[] | null {
   const above = lines.findLast((line) => line.number < start.number && line.text.trim() !== '')
   if (!above || !COMMENTS.includes(above.text.trimStart()[0])) return null
-  const names = fieldsOf(above.text.trimStart().replace(/^[#%/]+/, ''), separator)
-  return names.length === columns && names.some((name) => /[a-z]/i.test(name)) ? names : null
+  const names = fitted(above.text.trimStart().replace(/^[#%/]+/, ''))
+  return names?.some((name) => /[a-z]/i.test(name)) ? names : null
 }
 
 function mostFrequent(values: readonly number[]): number {

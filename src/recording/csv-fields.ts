@@ -1,0 +1,25 @@
+/** The fields of one line of a CSV text, as strings: for the few lines that settle how the others are read. */
+
+/** The fields of a line, unquoted and trimmed; spaces in a row count as one separator. */
+export function fieldsOf(text: string, separator: string): string[] {
+  const fields: string[] = []
+  let field = ''
+  let quoted = false
+  for (const c of separator === ' ' ? text.trim() : text) {
+    if (c === '"') quoted = !quoted
+    else if (c === separator && !quoted) {
+      if (separator !== ' ' || field !== '') fields.push(field.trim())
+      field = ''
+    } else field += c
+  }
+  fields.push(field.trim())
+  return fields
+}
+
+const NUMBER = /^[-+]?(\d+([.,]\d*)?|[.,]\d+)(e[-+]?\d+)?$/i
+
+/** The number in a field, NaN when it is none. A point is always read as the decimal mark. */
+export function numberIn(field: string, mark: string): number {
+  if (!NUMBER.test(field) || (mark === '.' && field.includes(','))) return Number.NaN
+  return Number(field.replace(',', '.'))
+}
