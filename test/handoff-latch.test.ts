@@ -1,5 +1,6 @@
 /** The low-battery latch in C against the simulation's own step, in the cold. */
 import { afterAll, describe, expect, it } from 'vitest'
+import { cHeader } from '../src/handoff/c-header.ts'
 import { valueAt } from '../src/numeric/curve.ts'
 import { stream } from '../src/numeric/random.ts'
 import { compilePlan } from '../src/outlook/compile.ts'
@@ -58,6 +59,17 @@ describe.skipIf(noCompiler !== null)('the latch that is handed over', () => {
     const downs = clear.filter(({ down }) => down).length
     expect(downs).toBeGreaterThan(0.1 * walk.length)
     expect(downs).toBeLessThan(0.9 * walk.length)
+  })
+
+  it.each([2.0, 2.95, 3.3, 3.6])('works again from RESTART, not before: restart above %d V', (restart_V) => {
+    const supply = { ...oneLithium, brownout: { at_V: 2.95, restart_V } }
+    const handoff = handedOver(exact({ ...sunlit, supply }))
+    const { restart_mV } = handoff.latch
+    const header = cHeader(handoff, { prefix: 'outpost', bcd: false })
+    expect(header).toContain(`#define OUTPOST_RESTART_MV UINT16_C(${restart_mV})`)
+    const ask = driverOf(handoff, false)
+    const low = (battery_mV: number) => answerAt(ask(packed([{ now_s: 0, battery_mV, wasLow: 1 }])), 0).low
+    expect([restart_mV - 1, restart_mV].map(low)).toEqual([1, 0])
   })
 })
 

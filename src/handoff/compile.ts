@@ -77,12 +77,8 @@ function tooMany(thrift: readonly unknown[]): Obstacle[] {
   ]
 }
 
-function tooHigh({ low_mV, restart_mV }: Latch, thrift: readonly ThriftRow<number>[]): Obstacle[] {
-  const highest_mV = Math.max(
-    low_mV,
-    restart_mV,
-    ...thrift.map((row) => 1000 * (row.below_V + row.hysteresis_V)),
-  )
+function tooHigh({ restart_mV }: Latch, thrift: readonly ThriftRow<number>[]): Obstacle[] {
+  const highest_mV = Math.max(restart_mV, ...thrift.map((row) => 1000 * (row.below_V + row.hysteresis_V)))
   if (highest_mV <= MOST_mV) return []
   return [
     {
@@ -126,11 +122,11 @@ function remarksOn({
       message: `the alarm times are those of ${alarm.zone}, and the clock is taken to keep its local time`,
       cure: 'set the clock at each change of summer time, and then ask for the next alarm anew: a wake whose time is skipped falls out',
     })
-  if (latch.restart_mV <= latch.low_mV)
+  if (latch.restart_mV === latch.low_mV)
     remarks.push({
       code: 'restart-without-hysteresis',
       path: 'supply.restart above',
-      message: `it stops below ${latch.low_mV} mV and may start again at that voltage`,
+      message: `it stops below ${latch.low_mV} mV and starts again at that very voltage`,
       cure: `raise "restart above" over ${latch.low_mV} mV by more than the battery sags in a wake`,
     })
   if (latch.heldBack > MUCH_HELD_BACK)

@@ -35,6 +35,7 @@ export interface Latch {
   readonly brownout_mV: number
   /** Below it the next wake would brown out, or the cell is empty. */
   readonly low_mV: number
+  /** Once low, work begins again from here on: the file's "restart above", and never below `low_mV`. */
   readonly restart_mV: number
   /** What sets `low_mV`. */
   readonly because: string

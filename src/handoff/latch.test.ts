@@ -40,6 +40,14 @@ describe('the low-battery latch', () => {
     expect(lows[2].because).toContain('"send"')
   })
 
+  it('starts again no lower than it stops, whatever "restart above" says', () => {
+    const { brownout } = sunlit.supply
+    for (const restart_V of [2.7, 2.9, 3.3, 3.8]) {
+      const { low_mV, restart_mV } = latchIn(latchOf(withSupply({ brownout: { ...brownout, restart_V } })))
+      expect(restart_mV).toBe(Math.max(low_mV, 1000 * restart_V))
+    }
+  })
+
   it('refuses a battery that is low when full', () => {
     const tiny = { ...sunlit.supply.pack, cell: cellOf('Li-ion', 40), capacity_C: 40 }
     expect(latchOf(withSupply({ pack: tiny, capacitor: null }))).toMatchObject({

@@ -34,12 +34,13 @@ export function latchOf(outpost: Outpost<number>): LatchResult {
   const rest_A = packCurrent_A(supply, standing(wake, supply), wake.rest_A, open_V)
   const low_V = open_V - rest_A * night.resistance_Ohm(state ?? 0)
   const stopsInMild = fallsBelowZero((s) => mild.open_V(s) - low_V) ?? 0
+  // At the brink of a brown-out a wake still succeeds; an empty cell reads its last voltage and is low.
+  const low_mV = state === null ? atMost_mV(low_V) + 1 : atLeast_mV(low_V)
   return {
     latch: {
       brownout_mV: atLeast_mV(neededFrom({ ...supply, capacitor: null }, 0, NO_LOAD)),
-      // At the brink of a brown-out a wake still succeeds; an empty cell reads its last voltage and is low.
-      low_mV: state === null ? atMost_mV(low_V) + 1 : atLeast_mV(low_V),
-      restart_mV: atLeast_mV(supply.brownout.restart_V),
+      low_mV,
+      restart_mV: Math.max(low_mV, atLeast_mV(supply.brownout.restart_V)),
       because: state === null ? 'the cell is empty' : night.heaviest(state),
       temperature_C,
       heldBack: Math.max(0, stopsInMild - (fallsBelowZero(mild.spare_V) ?? 0)),
