@@ -45,7 +45,8 @@ export function playWinters(plan: Plan, weather: WeatherPlayed): WintersPlayed {
     if (ends === begins + DAYS && state.downSteps === before) survived++
     if (endsWhenDown && state.downSteps > 0) break
   }
-  if (lasts < given && lasts % DAYS === 0) winters++
+  // Once the flash is worn out, nothing works any more.
+  if (lasts < given && !endsWhenDown) winters = given / DAYS
   return { winters, survived, neverDown: state.downSteps === 0 && lasts === given }
 
   function play(from: number, to: number, ofYear: number): void {

@@ -5,20 +5,22 @@ import { counted } from '../quantity/counted.ts'
 import { judgedDays } from './ensemble.ts'
 import type { AimAnswer, Answer, Share } from './outlook.ts'
 import { REPORT_BINS, REPORT_SPAN, type Tally } from './tally.ts'
+import { wintersSurvived } from './winters.ts'
 
 /** The share of runs that must keep an aim for which the file names no share of winters. */
 const USUAL_SHARE = 0.95
 
-export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimContext): AimAnswer[] {
+export function answerAims(aims: Aims, tally: Tally, asked: AimContext): AimAnswer[] {
   const { grids } = tally
   const wanted = aims.winters ?? USUAL_SHARE
   const runs = tally.counts.runs
   const judged = judgedDays(aims, tally.years)
   const answers: AimAnswer[] = []
-  if (aims.winters !== null)
-    answers.push(
-      answer(`survive ${percent(aims.winters)} of winters`, winters, aims.winters, 'winters survived'),
-    )
+  if (aims.winters !== null) {
+    const span = aims.years === null ? '' : ` for ${counted(aims.years, 'year')}`
+    const aim = `survive ${percent(aims.winters)} of winters${span}`
+    answers.push(answer(aim, judgedWinters(tally), aims.winters, 'winters survived'))
+  }
   if (aims.years !== null) {
     // With a panel a dark winter is the other aim's matter: the cell has failed when it is worn out.
     const [byDay, of] = asked.rechargeable
@@ -57,6 +59,19 @@ export function answerAims(aims: Aims, tally: Tally, winters: Share, asked: AimC
         : answer('no brown-out', shareOf(from(grids.lifeByDay, judged), runs), wanted, 'runs without one'),
     )
   return answers
+}
+
+/** Over the years that are aimed at; over all where these hold no whole winter. */
+function judgedWinters({ counts }: Tally): Share {
+  if (counts.judgedWinters === 0) return wintersSurvived(counts)
+  return wintersSurvived({
+    runs: counts.runs,
+    winters: counts.judgedWinters,
+    survived: counts.judgedSurvived,
+    survivedSquared: counts.judgedSurvivedSquared,
+    survivedWinters: counts.judgedSurvivedWinters,
+    wintersSquared: counts.judgedWintersSquared,
+  })
 }
 
 export interface AimContext {

@@ -91,6 +91,19 @@ describe('the share of winters', () => {
     ...over,
   })
 
+  /** Runs of `each` winters, so many of which were survived, one lost in a run. */
+  const judged = ({ runs, survived, each }: { runs: number; survived: number; each: number }) => {
+    const lost = runs * each - survived
+    return counts({
+      runs,
+      judgedWinters: runs * each,
+      judgedSurvived: survived,
+      judgedSurvivedSquared: (runs - lost) * each ** 2 + lost * (each - 1) ** 2,
+      judgedSurvivedWinters: survived * each,
+      judgedWintersSquared: runs * each ** 2,
+    })
+  }
+
   it('has a wider interval when the winters of a run live and die together', () => {
     // 100 runs of 10 winters, 90 % survived: spread evenly, or ten runs lost whole.
     const evenly = wintersSurvived(
@@ -137,13 +150,51 @@ describe('the share of winters', () => {
   })
 
   it('lets an aim hold, fail, or stay open', () => {
-    const tally = emptyTally(1, 0)
     const aims = { winters: 0.9, reportsPerDay: null, noBrownout: false, years: null }
-    const answer = (low: number, high: number) =>
-      answerAims(aims, tally, { share: (low + high) / 2, low, high }, asked)[0].holds
-    expect(answer(0.91, 0.97)).toBe('yes')
-    expect(answer(0.7, 0.89)).toBe('no')
-    expect(answer(0.85, 0.95)).toBe('cannot tell')
+    const answer = (survived: number) => {
+      const runs = 1000
+      const tally = { ...emptyTally(1, 0), counts: judged({ runs, survived, each: 1 }) }
+      return answerAims(aims, tally, asked)[0].holds
+    }
+    // Wilson for 940, 800 and 905 of 1000: 0.924 to 0.953, 0.774 to 0.824, 0.885 to 0.922.
+    expect([940, 800, 905].map(answer)).toEqual(['yes', 'no', 'cannot tell'])
+  })
+
+  it('is judged over the years that are aimed at, and told over all', () => {
+    const aims = { winters: 0.9, reportsPerDay: null, noBrownout: false, years: 2 }
+    const tally = { ...emptyTally(10, 0), counts: judged({ runs: 1000, survived: 990, each: 1 }) }
+    Object.assign(tally.counts, { winters: 10_000, survived: 5000, wintersSquared: 100_000 })
+    expect(answerAims(aims, tally, asked)[0]).toMatchObject({
+      aim: 'survive 90 % of winters for 2 years',
+      holds: 'yes',
+    })
+  })
+
+  it('is never surer of a design that lost winters than of one that lost none', () => {
+    for (const [runs, each] of [
+      [50, 10],
+      [200, 10],
+      [200, 1],
+      [1000, 5],
+    ]) {
+      let before = 1
+      for (const lost of [0, 1, 2, 3, 5, 10, 20, 50]) {
+        // Each in a run of its own.
+        const survived = runs * each - lost
+        const { low } = wintersSurvived(
+          counts({
+            runs,
+            winters: runs * each,
+            survived,
+            survivedSquared: (runs - lost) * each ** 2 + lost * (each - 1) ** 2,
+            survivedWinters: survived * each,
+            wintersSquared: runs * each ** 2,
+          }),
+        )
+        expect(low).toBeLessThanOrEqual(before)
+        before = low
+      }
+    }
   })
 })
 

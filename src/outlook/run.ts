@@ -53,6 +53,8 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
   let lived = { day: 0, wakes: 0, missedWakes: 0, downHours: 0 }
   let winters = 0
   let survived = 0
+  let judgedWinters = 0
+  let judgedSurvived = 0
   let downHours = 0
   let yearBegan = 0
   let weekLowest = 1
@@ -65,7 +67,10 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
       if (life === day) grids.firstDeathsByCause[CAUSES.indexOf('flash worn out')]++
       grids.deathsByDay[CAUSES.indexOf('flash worn out') * DAYS + ofYear]++
       worn = Math.min(worn, day)
-      winters++
+      // Nothing works any more: all that was still to come is lost.
+      winters += Math.ceil((lastDay - day) / DAYS)
+      judgedWinters += Math.ceil(Math.max(settings.judgedDays - day, 0) / DAYS)
+      if (!settings.endsWhenDown) lived = lostFrom(day)
       break
     }
     state.lowestState = 1
@@ -107,8 +112,13 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
       lived = { day, wakes, missedWakes, downHours }
     }
     if (day % DAYS === 0) {
+      const wasUp = downHours === yearBegan ? 1 : 0
       winters++
-      if (downHours === yearBegan) survived++
+      survived += wasUp
+      if (day <= settings.judgedDays) {
+        judgedWinters++
+        judgedSurvived += wasUp
+      }
       yearBegan = downHours
       if (settings.endsWhenDown && state.down) break
     }
@@ -121,6 +131,11 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
   counts.survivedSquared += survived * survived
   counts.survivedWinters += survived * winters
   counts.wintersSquared += winters * winters
+  counts.judgedWinters += judgedWinters
+  counts.judgedSurvived += judgedSurvived
+  counts.judgedSurvivedSquared += judgedSurvived * judgedSurvived
+  counts.judgedSurvivedWinters += judgedSurvived * judgedWinters
+  counts.judgedWintersSquared += judgedWinters * judgedWinters
   counts.reports += lived.wakes * settings.reportsPerWake
   counts.missedReports += lived.missedWakes * settings.reportsPerWake
   counts.hours += lived.day * 24
@@ -138,4 +153,13 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
   const moved = plan.initialCharge_C + state.in_C + state.out_C
   tally.imbalance = Math.max(tally.imbalance, Math.abs(imbalance_C(plan, state)) / moved)
   return { winters, survived, life_days: life, reportsPerDay: (state.wakes * settings.reportsPerWake) / day }
+
+  /** What was lived until `day`, and from then on nothing but missed wakes. */
+  function lostFrom(day: number) {
+    const { reportsPerWake, scheduledReportsPerDay } = settings
+    const left = lastDay - day
+    const missed = reportsPerWake > 0 ? (left * scheduledReportsPerDay) / reportsPerWake : 0
+    const { wakes, missedWakes } = state
+    return { day: lastDay, wakes, missedWakes: missedWakes + missed, downHours: downHours + 24 * left }
+  }
 }

@@ -71,7 +71,7 @@ export function summarise(tally: Tally, asked: Asked): Outlook {
     }),
     light_J_m2: means(grids.lightByDay, grids.daysByDay),
     air_C: means(grids.airByDay, grids.daysByDay),
-    aims: answerAims(asked.aims, tally, winters, asked),
+    aims: answerAims(asked.aims, tally, asked),
     imbalance: tally.imbalance,
   }
   return { ...told, verdict: verdictOf(told) }
@@ -132,7 +132,7 @@ function deathsByDay(grid: Uint32Array) {
   ).filter(({ deaths }) => deaths > 0)
 }
 
-/** Most hours down; where it is never down, least charge in the poorest year of twenty. */
+/** Most hours down; where it is never down, least charge in the poorest year of twenty; where nothing is ever short, least light. */
 function worstFortnight({ grids }: Tally, byDay: readonly StateBand[]) {
   const state = new Array<number>(DAYS).fill(1)
   for (const { at, p5 } of byDay) state[at] = p5
@@ -141,15 +141,23 @@ function worstFortnight({ grids }: Tally, byDay: readonly StateBand[]) {
     for (let i = 0; i < FORTNIGHT_DAYS; i++) sum += values[(start + i) % DAYS]
     return sum
   }
-  let best = { startDay: 0, downHours: -1, p5State: 2 }
-  for (let startDay = 0; startDay < DAYS; startDay++) {
-    const downHours = over(grids.downHoursByDay, startDay)
-    const p5State = over(state, startDay) / FORTNIGHT_DAYS
-    if (downHours > best.downHours || (downHours === best.downHours && p5State < best.p5State))
-      best = { startDay, downHours, p5State }
+  const light = means(grids.lightByDay, grids.daysByDay)
+  const fortnights = Array.from({ length: DAYS }, (_, startDay) => ({
+    startDay,
+    downHours: over(grids.downHoursByDay, startDay),
+    p5State: over(state, startDay) / FORTNIGHT_DAYS,
+    light: over(light, startDay),
+  }))
+  const isWorse = (a: (typeof fortnights)[0], b: (typeof fortnights)[0]) => {
+    if (a.downHours !== b.downHours) return a.downHours > b.downHours
+    const less = b.p5State - a.p5State
+    return Math.abs(less) > ROUNDING ? less > 0 : a.light < b.light
   }
-  const days = grids.daysByDay[best.startDay]
-  return { ...best, downHours: days === 0 ? 0 : best.downHours / days }
+  const { startDay, downHours, p5State } = fortnights.reduce((worst, each) =>
+    isWorse(each, worst) ? each : worst,
+  )
+  const days = grids.daysByDay[startDay]
+  return { startDay, downHours: days === 0 ? 0 : downHours / days, p5State }
 }
 
 function reportsQuantile(rates: Uint32Array, scheduledPerDay: number): number | null {

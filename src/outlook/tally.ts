@@ -25,6 +25,12 @@ export class Counts {
   survivedSquared = 0
   survivedWinters = 0
   wintersSquared = 0
+  /** The same of the winters over which the aims are judged. */
+  judgedWinters = 0
+  judgedSurvived = 0
+  judgedSurvivedSquared = 0
+  judgedSurvivedWinters = 0
+  judgedWintersSquared = 0
   /** Reports and hours; of a cell that is not charged, until its first death. */
   reports = 0
   missedReports = 0

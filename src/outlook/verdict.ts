@@ -25,14 +25,14 @@ export function dateOfDay(dayOfYear: number): string {
   return `${day - MONTH_STARTS[month] + 1} ${MONTHS[month]}`
 }
 
-/** `8.4 years`, `14 months`, `23 days`: two digits, in the unit that a person would pick. */
+/** `8.4 years`, `14 months`, `23 days`, `1 day`: two digits, in the unit that a person would pick. */
 export function lifeInWords(days: number): string {
   const years = days / 365
   if (years >= 9.5) return `${Math.round(years)} years`
   if (years >= 2) return `${years.toFixed(1)} years`
   const months = days / 30.4
   if (months >= 3) return `${Math.round(months)} months`
-  return days < 1.5 ? 'about a day' : `${Math.round(days)} days`
+  return days < 1 ? 'less than a day' : counted(Math.round(days), 'day')
 }
 
 type Told = Omit<Outlook, 'verdict'>
@@ -66,6 +66,10 @@ function lifeSentence({ life, years, runs }: Told): string {
   const early = life.p5_days === null ? '' : lifeInWords(life.p5_days)
   const late = life.p95_days === null ? `more than ${counted(years, 'year')}` : lifeInWords(life.p95_days)
   const median = lifeInWords(life.median_days)
+  if (life.median_days < 1)
+    return life.p95_days !== null && life.p95_days < 1
+      ? 'Does not live a day.'
+      : `Half live less than a day; one in twenty lives longer than ${late}.`
   return early === late && early === median
     ? `Lives about ${median}.`
     : `Lives about ${median}; nine runs in ten end between ${early} and ${late}.`
@@ -81,7 +85,7 @@ function reasonSentence({ causes }: Told): string {
     'too old': 'It dies because the cell has grown too old',
     'flash worn out': 'It dies when the flash is worn out',
   }[first.cause]
-  const share = first.share > 0.995 ? '' : `, in ${Math.round(100 * first.share)} deaths of 100`
+  const share = first.share > 0.995 ? '' : `, in ${Math.round(100 * first.share)} of 100 first deaths`
   return `${words}${share}.`
 }
 

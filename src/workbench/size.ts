@@ -6,6 +6,7 @@ import { intervalOf } from '../decisions/sizing-axes.ts'
 import { runsForCleanSweep } from '../decisions/sizing-evidence.ts'
 import { type AskedAxes, type Settings, sizingSpace } from '../decisions/sizing-space.ts'
 import { sizingStudy } from '../decisions/sizing-study.ts'
+import { usualSize } from '../outlook/usual-size.ts'
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { readParts } from '../outpost/file/read-parts.ts'
 import type { Outpost } from '../outpost/outpost.ts'
@@ -42,8 +43,6 @@ export interface SizeChoices {
 
 /** Where the file states no share. */
 const USUAL_SHARE = 0.95
-/** Winters are judged over so many years where the file does not say when the cell is replaced. */
-const USUAL_YEARS = 5
 /** A stricter share would want more runs than anyone waits for. */
 const MOST_SHARE = 0.995
 
@@ -59,7 +58,8 @@ export async function sizeFile(
   const parts = choices.partsFile === null ? null : await openParts(choices.partsFile, choices)
   const rechargeable = isRechargeable(outpost)
   const years =
-    choices.years ?? (rechargeable ? Math.ceil(outpost.aims.years ?? USUAL_YEARS) : outpost.aims.years)
+    choices.years ??
+    (rechargeable ? Math.ceil(outpost.aims.years ?? usualSize(outpost).years) : outpost.aims.years)
   if (years === null)
     throw refuse([
       {
