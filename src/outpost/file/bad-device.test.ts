@@ -9,6 +9,8 @@ const DEVICE_SLIPS: readonly Slip[] = [
   ['yaml-multiple-docs', 'aims:', '¦---\naims:'],
   ['yaml-unexpected-token', 'lasts: 2 s }', 'lasts: 2 s ¦[1 s, 3 s] }'],
   ['yaml-alias', 'aims:', 'aims: ¦*usual\nrest of it:'],
+  ['yaml-alias', 'aims:', 'variants: &v\n  x: ¦*v\naims:'],
+  ['yaml-alias', 'aims:', 'variants: { x: &w { wake: { steps: [&s { name: a }, { name: ¦*w }] } } }\naims:'],
   // Shape
   ['unknown-key', '      draws: 8 mA', '      ¦drws: 8 mA'],
   ['unknown-key', 'aims:', '¦aim:'],

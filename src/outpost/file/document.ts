@@ -1,5 +1,6 @@
 /** The text of an outpost file as a YAML document with positions, and what is wrong with it as YAML. */
 import {
+  type Alias,
   type Document,
   isAlias,
   isMap,
@@ -83,6 +84,18 @@ export function dataOf(
   document: OutpostDocument,
 ): { readonly data: unknown } | { readonly problem: Diagnostic } {
   const { yaml } = document
+  const wrong = (span: Span, message: string) => ({
+    problem: diagnosticAt(document, [], span, {
+      code: 'yaml-alias',
+      severity: 'error',
+      message: `not YAML as it should be: ${message}`,
+      expected: 'an alias (*name) of something that stands above it (&name)',
+      cure: 'write out what the alias stands for; a text that begins with * needs quotes',
+    }),
+  })
+  const endless = endlessAlias(yaml)
+  if (endless !== null)
+    return wrong(rangeOf(endless) ?? [0, 1], `*${endless.source} stands inside what it stands for`)
   try {
     return { data: yaml.toJS() }
   } catch (error) {
@@ -94,15 +107,25 @@ export function dataOf(
         return alias.resolve(yaml) === undefined ? visit.BREAK : undefined
       },
     })
-    const problem = diagnosticAt(document, [], span, {
-      code: 'yaml-alias',
-      severity: 'error',
-      message: `not YAML as it should be: ${error.message}`,
-      expected: 'an alias (*name) of something that stands above it (&name)',
-      cure: 'write out what the alias stands for; a text that begins with * needs quotes',
-    })
-    return { problem }
+    return wrong(span, error.message)
   }
+}
+
+/**
+ * An alias within the node that it stands for, null where there is none. There is no longer way round: an alias stands
+ * for something that begins above it, which holds it or is already closed.
+ */
+function endlessAlias(yaml: Document): Alias | null {
+  let found: Alias | null = null
+  visit(yaml, {
+    Alias(_, alias, ancestors) {
+      const whole = alias.resolve(yaml)
+      if (whole === undefined || !ancestors.includes(whole)) return undefined
+      found = alias
+      return visit.BREAK
+    },
+  })
+  return found
 }
 
 /** Where a finding points: at the value, at the key, or at a part of the value's text. */
