@@ -61,7 +61,7 @@ export async function importRecording(
   const identity = await identify(path, read)
   const folder = join(root, identity.fingerprint)
   if (isRecordingFolder(folder)) {
-    const recording = openRecording(folder)
+    const recording = openNamed(folder, basename(path))
     if (strict) refuseFlaws(recording.header.flawTotals)
     return { recording, reused: true }
   }
@@ -94,6 +94,13 @@ export async function importRecording(
     throw error
   }
   return { recording: openRecording(folder), reused: false }
+}
+
+/** Under the name that was asked for: a source that was renamed is still the same, and is told by its name of today. */
+function openNamed(folder: string, name: string): OpenRecording {
+  const recording = openRecording(folder)
+  const { header } = recording
+  return { ...recording, header: { ...header, source: { ...header.source, name } } }
 }
 
 function refuseFlaws(totals: readonly { kind: string; count: number }[]): void {

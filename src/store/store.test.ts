@@ -1,7 +1,16 @@
 import { spawnSync } from 'node:child_process'
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { asyncBufferFromFile, parquetReadObjects } from 'hyparquet'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
@@ -101,6 +110,18 @@ describe('import', () => {
     expect((await importRecording(path, root)).reused).toBe(false)
     expect((await importRecording(path, root, { read: { currentUnit: 'mA' } })).reused).toBe(false)
     expect(readdirSync(root)).toHaveLength(3)
+  })
+
+  test('a source that was renamed goes by its new name', async () => {
+    const path = source(csv)
+    const { recording, root } = await imported(path)
+    expect(recording.header.source.name).toBe(basename(path))
+    const renamed = join(folder, 'renamed.csv')
+    renameSync(path, renamed)
+    const again = await importRecording(renamed, root)
+    expect(again.reused).toBe(true)
+    expect(again.recording.header.source).toEqual({ ...recording.header.source, name: 'renamed.csv' })
+    for (const opened of [recording, again.recording]) opened.close()
   })
 
   test('an aborted import leaves nothing behind', async () => {
