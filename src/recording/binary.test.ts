@@ -43,6 +43,16 @@ describe('.npy', () => {
     expect(read(bytes)).toEqual({ time: [0, 1], current: [...Float32Array.of(0.1, 0.2)], voltage: [3, 2.5] })
   })
 
+  test('a code for overload is no number', () => {
+    const bytes = npy('<f8', '(4,)', Float64Array.of(0.1, 9.9e37, 1e39, -9.9e37))
+    expect(read(bytes, { rate_Hz: 10 }).current).toEqual([
+      Math.fround(0.1),
+      Number.NaN,
+      Number.NaN,
+      Number.NaN,
+    ])
+  })
+
   test('int16 counts need their scale', () => {
     const bytes = npy('<i2', '(3,)', Int16Array.of(-1, 0, 1000))
     expect(read(bytes, { rate_Hz: 1, scale_A: 0.5 }).current).toEqual([-0.5, 0, 500])

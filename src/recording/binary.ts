@@ -1,4 +1,5 @@
 /** Tables of binary numbers, row after row: NumPy .npy (versions 1 to 3) and raw little-endian float32. */
+import { OVERLOAD } from './overload.ts'
 import type { Origin, SampleSink } from './recording.ts'
 
 type NumberKind = 'float32' | 'float64' | 'int16'
@@ -144,8 +145,10 @@ export class BinaryStream {
     const count = Math.min(Math.floor(bytes.length / rowBytes), left)
     const view = new DataView(bytes.buffer)
     const column = (index: number, to: Float32Array | Float64Array, scale: number, origin: number) => {
-      for (let i = 0, at = index * width; i < count; i++, at += rowBytes)
-        to[i] = readNumber(view, at, plan.number) * scale - origin
+      for (let i = 0, at = index * width; i < count; i++, at += rowBytes) {
+        const x = readNumber(view, at, plan.number)
+        to[i] = Math.abs(x) < OVERLOAD ? x * scale - origin : Number.NaN
+      }
       return to
     }
     const first = plan.origin.kind === 'elapsed' ? plan.origin.first_s : 0

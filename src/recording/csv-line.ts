@@ -3,6 +3,7 @@ import { QUOTE, SLASH, SPACE } from './csv-byte-codes.ts'
 import { parseNumber } from './csv-number.ts'
 import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 import { calendarSeconds } from './csv-time.ts'
+import { OVERLOAD } from './overload.ts'
 
 export interface LineRead {
   /** Null when the line holds none: blank, a comment, or damaged beyond its time. */
@@ -78,7 +79,9 @@ function readField(
     wanted.kind === 'calendar'
       ? calendarSeconds(bytes, start, stop, wanted.origin)
       : parseNumber(bytes, start, stop, plan.mark, wanted.shift) * wanted.factor - wanted.origin
-  if (Number.isFinite(value)) return value
+  // As it is written: the code is the same in every unit.
+  const largest = OVERLOAD * 10 ** wanted.shift * wanted.factor
+  if (Number.isFinite(value)) return Math.abs(value) < largest ? value : Number.NaN
   return stop - start < 20 && ABSENT.test(decoder.decode(bytes.subarray(start, stop))) ? Number.NaN : null
 }
 

@@ -6,6 +6,7 @@ import { E_LOW, LINE_END, MINUS, PLUS, QUOTE, RETURN, SPACE } from './csv-byte-c
 import { POWERS_OF_TEN } from './csv-number.ts'
 import { ROLES, type RowPlan } from './csv-row-plan.ts'
 import type { Rows } from './csv-row-room.ts'
+import { OVERLOAD_POWER } from './overload.ts'
 
 /** High halves of four digit bytes, with the carry of a byte above 0x39 folded in below. */
 const DIGITS = 0x33333333
@@ -105,6 +106,8 @@ export class PlainRows {
           for (; (c - 48) >>> 0 <= 9; c = bytes[++p]) exponent = Math.min(exponent * 10 + c - 48, 999)
           if (p === first) break
           power += down ? -exponent : exponent
+          // What may be a code for overload is left to the careful reader (overload.ts).
+          if (!down && exponent + wholeDigits > OVERLOAD_POWER) break
         }
         const ended = c === separator || c === LINE_END || (c === RETURN && bytes[p + 1] === LINE_END)
         const digits = wholeDigits + decimals

@@ -155,6 +155,22 @@ describe('damage', () => {
   })
 
   test.each([
+    '9.9E+37',
+    '9.91e37',
+    '-9.90000000000000E+37',
+    '1e39',
+    '99e300',
+    '9900000000000000000000000000000000000',
+  ])('a code for overload, %s, is no number and no damage, in any unit', (code) => {
+    for (const unit of ['A', 'mA', 'nA']) {
+      const { current, damaged } = read(`time_s,current_${unit}\n0,1\n1,2\n2,${code}\n3,1\n`)
+      expect(damaged).toEqual([])
+      expect(current.map((x) => Number.isFinite(x))).toEqual([true, true, false, true])
+      expect(current[2]).toBeNaN()
+    }
+  })
+
+  test.each([
     ['', /empty/],
     ['\ufffe', /no line of numbers/],
     ['hello\nworld\n', /no line of numbers/],
