@@ -4,7 +4,6 @@ import { envelope, step, sunlit } from '../../test/designs.ts'
 import type { Outpost } from '../outpost/outpost.ts'
 import { cellOf, findCell } from '../supply/cell-catalogue.ts'
 import { expectedWakes } from '../wake/expected-wakes.ts'
-import { causeOf } from './cause.ts'
 import { compilePlan } from './compile.ts'
 import { imbalance_C, initialState } from './state.ts'
 import { advance } from './step.ts'
@@ -177,45 +176,5 @@ describe('the step function', () => {
     const day = new Float64Array(24).fill(700)
     for (let d = 0; d < 3; d++) advance(plan, state, day, cold, 0)
     expect(state.down).toBe(false)
-  })
-})
-
-describe('the cause of a death', () => {
-  const coinCell = (over: Partial<Outpost<number>['wake']>, brownout_V: number): Outpost<number> => {
-    const cell = findCell('CR2032')
-    if (cell === null) throw new Error('CR2032 is missing')
-    const { supply } = envelope({})
-    return {
-      ...envelope({ rest_A: 2e-6, ...over }),
-      supply: {
-        ...supply,
-        pack: { cell, series: 1, parallel: 1, capacity_C: cell.capacity_C, initial: 1, age_s: 0 },
-        brownout: { at_V: brownout_V, restart_V: brownout_V },
-      },
-    }
-  }
-  const causeAt = (design: Outpost<number>, air_C: number) => {
-    const plan = planFor(design)
-    const state = initialState(plan)
-    const dark = new Float64Array(24)
-    const air = new Float64Array(24).fill(air_C)
-    for (let day = 0; day < 20_000 && !state.down; day++) advance(plan, state, dark, air, 0)
-    expect(state.down).toBe(true)
-    return causeOf(plan, state.fall)
-  }
-  const burst = step({ duration_s: 0.01, current_A: 0.012 })
-
-  it('is the peak, where a radio burst pulls a coin cell below brown-out', () => {
-    expect(causeAt(coinCell({ steps: [step({ duration_s: 0.05, current_A: 0.03 })] }, 2.4), 20)).toBe(
-      'brown-out under the peak',
-    )
-  })
-  it('is the cold, where the same burst would have passed at 20 °C', () => {
-    expect(causeAt(coinCell({ steps: [burst] }, 2.2), -25)).toBe('cold')
-  })
-  it('is an empty cell, where only rest was left to feed', () => {
-    expect(
-      causeAt(coinCell({ steps: [step({ duration_s: 0.01, current_A: 0.0001 })], rest_A: 1e-4 }, 1.9), 20),
-    ).toBe('empty')
   })
 })
