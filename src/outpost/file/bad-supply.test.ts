@@ -130,6 +130,7 @@ const PRIMARY_SLIPS: readonly Slip[] = [
     'draws: ¦60 mA }\ncadence: { rest: 15 min }\nrest: 5 µA\nsupply:\n  cell: CR2032',
     'warning',
   ],
+  ['leakage-assumed-large', '  brownout', '  ¦capacitor: { capacitance: 20 F }\n  brownout', 'warning'],
   ['unknown-place', 'place: Bergen', 'place: ¦Bergn'],
   ['weather-missing', 'place: Bergen', '¦place: { latitude: 60, longitude: 5 }'],
   ['yaml-missing-char', 'place: Bergen\n', 'place: "Bergen\n¦'],

@@ -39,7 +39,8 @@ export function checkWake(design: Wake, zone_h: number | null, aims: Aims, findi
     })
 }
 
-function wakesOf(wake: Wake<number>, zone_h: number | null): ExpectedWakes | null {
+/** Null where the cadence cannot be told: nothing wakes it, or its times of day have no zone. */
+export function wakesOf(wake: Wake<number>, zone_h: number | null): ExpectedWakes | null {
   const { schedule } = wake.cadence
   if (schedule === null && wake.cadence.events === null) return null
   if (schedule?.kind !== 'times-of-day') return expectedWakes(wake, null, STEP_s)[0]

@@ -1,8 +1,10 @@
 /** From what the file says of regulator and capacitor to the engine's. */
 import type { Curve } from '../../numeric/curve.ts'
+import { formatQuantity } from '../../quantity/format.ts'
 import { parseQuantity } from '../../quantity/parse-quantity.ts'
-import { best } from '../../quantity/spread.ts'
+import { best, quantileOf } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
+import { usualLeakage } from '../../supply/capacitor-leakage.ts'
 import type { Capacitor, Regulator } from '../../supply/supply.ts'
 import type { Path } from './diagnostic.ts'
 import type { Findings } from './findings.ts'
@@ -13,12 +15,11 @@ type CapacitorEntry = OutpostFile['supply']['capacitor']
 type EfficiencyEntry = Extract<NonNullable<RegulatorEntry>, { efficiency: unknown }>['efficiency']
 
 const AT = ['supply', 'regulator'] as const
+const CAPACITOR = ['supply', 'capacitor'] as const
 const COMMON_PRACTICE = 'common practice, from memory'
 
 const USUAL_DROP_OUT: Uncertain = { kind: 'uniform', low: 0.1, high: 0.3 }
 const USUAL_ESR: Uncertain = { kind: 'uniform', low: 0.02, high: 0.5 }
-/** Leakage of an electrolytic capacitor after some minutes, in A per farad and volt: 0.01 CV of the data sheets. */
-const LEAKAGE_PER_CV = 0.01
 
 /** The span over which one stated efficiency is taken to hold. */
 const FLAT_A = [1e-6, 1] as const
@@ -102,25 +103,33 @@ function checkCurve(points: readonly EfficiencyPoint[], at: Path, findings: Find
 const isOneNumber = (entry: EfficiencyEntry): entry is Extract<EfficiencyEntry, { source: string | null }> =>
   'source' in entry && 'value' in entry && (entry.source === null || typeof entry.source === 'string')
 
-/** `pack_V` is the voltage that it bears, for the leakage where the file does not say it. */
+/** `pack_V` is the voltage across it, for the leakage where the file does not say it. */
 export function compileCapacitor(
   entry: CapacitorEntry,
   pack_V: number,
   findings: Findings,
 ): Capacitor | null {
   if (entry === undefined) return null
-  const at = ['supply', 'capacitor']
-  const mostLeakage_A = LEAKAGE_PER_CV * best(entry.capacitance.value) * pack_V
-  if (entry.ESR === undefined) findings.assume([...at, 'ESR'], '0.02..0.5 Ω', COMMON_PRACTICE)
-  if (entry.leakage === undefined)
-    findings.assume(
-      [...at, 'leakage'],
-      `below ${(mostLeakage_A * 1e6).toPrecision(2)} µA: 0.01 of capacitance times voltage`,
-      COMMON_PRACTICE,
-    )
+  if (entry.ESR === undefined) findings.assume([...CAPACITOR, 'ESR'], '0.02..0.5 Ω', COMMON_PRACTICE)
   return {
     capacitance_F: entry.capacitance.value,
     esr_Ohm: entry.ESR?.value ?? USUAL_ESR,
-    leakage_A: entry.leakage?.value ?? { kind: 'below', limit: mostLeakage_A },
+    leakage_A: entry.leakage?.value ?? assumedLeakage(entry, pack_V, findings),
   }
+}
+
+function assumedLeakage(entry: NonNullable<CapacitorEntry>, pack_V: number, findings: Findings): Uncertain {
+  const bears_V = entry.rating === undefined ? pack_V : best(entry.rating.value)
+  const { kind, leakage_A } = usualLeakage(best(entry.capacitance.value), bears_V, pack_V)
+  const amperes = (p: number) => formatQuantity(quantileOf(leakage_A, p), 'current', { digits: 2 })
+  const told =
+    kind === 'electrolytic'
+      ? 'an electrolytic capacitor after days at its voltage, a hundredth to a tenth of the 0.01 CV of data sheets'
+      : 'a double-layer capacitor after days at its voltage, 1 to 4 µA a farad of each cell'
+  findings.assume(
+    [...CAPACITOR, 'leakage'],
+    `${amperes(0.5)} [${amperes(0.05)}, ${amperes(0.95)}]: ${told}`,
+    COMMON_PRACTICE,
+  )
+  return leakage_A
 }

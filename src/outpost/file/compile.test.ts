@@ -68,9 +68,21 @@ describe('regulator and capacitor', () => {
     expect(best(brownout.restart_V)).toBeCloseTo(restart_V, 12)
   })
 
-  test('a capacitor leaks up to 0.01 of capacitance times voltage where the file is silent', () => {
-    const { capacitor } = compiled([CAPACITOR, '  capacitor: { capacitance: 220 µF }\n']).supply
-    expect(capacitor?.leakage_A).toEqual({ kind: 'below', limit: expect.closeTo(0.01 * 220e-6 * 4.2, 12) })
+  // Which law, and why: src/supply/capacitor-leakage.ts.
+  test.each([
+    ['an electrolytic capacitor', '{ capacitance: 220 µF }', 0.03 * 0.01 * 220e-6 * 4.2],
+    ['a double-layer capacitor', '{ capacitance: 0.5 F, rating: 5.5 V }', 2 * 0.5 * 2e-6],
+    ['what the file states', '{ capacitance: 220 µF, leakage: 7 µA }', 7e-6],
+  ])('%s leaks what it does after days, not within minutes', (_, text, leakage_A) => {
+    const { capacitor } = compiled([CAPACITOR, `  capacitor: ${text}\n`]).supply
+    expect(capacitor && best(capacitor.leakage_A)).toBeCloseTo(leakage_A, 12)
+  })
+
+  test('the assumed leakage is told in the grammar of the file', () => {
+    const result = readOutpost(SOLAR.replace(CAPACITOR, '  capacitor: { capacitance: 1 F, rating: 5.5 V }\n'))
+    const said = result.ok ? result.assumptions.find(({ path }) => path.at(-1) === 'leakage') : undefined
+    expect(said?.text).toMatch(/^4 µA \[2 µA, 8 µA\]: a double-layer capacitor after days/)
+    expect(said?.source).toContain('from memory')
   })
 })
 
