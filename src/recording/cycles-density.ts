@@ -1,5 +1,6 @@
 /** All wakes laid over each other on one time axis that begins with the wake: how many samples lie where. */
 import type { Cycles } from './cycles.ts'
+import { spanOfWakes } from './cycles-overlay.ts'
 import type { Segments } from './segments.ts'
 import type { Samples } from './states-samples.ts'
 
@@ -25,8 +26,6 @@ export interface DensityOptions {
 }
 
 const USUAL: DensityOptions = { columns: 400, rows: 120, mostSamples: 20_000_000 }
-/** So much longer than the usual wake is shown. */
-const ROOM = 1.25
 /** Below the lowest state, noise has room. */
 const BELOW = 3
 const ABOVE = 1.3
@@ -44,8 +43,8 @@ export function cyclesDensity(
   options: Partial<DensityOptions> = {},
 ): CyclesDensity | null {
   const { columns: most, rows, mostSamples } = { ...USUAL, ...options }
-  if (cycles.work_s === null) return null
-  const span_s = Math.min(ROOM * cycles.work_s.p95_s, cycles.period_s?.median ?? Number.POSITIVE_INFINITY)
+  const span_s = spanOfWakes(cycles)
+  if (span_s === null) return null
   const length = Math.max(Math.round(span_s / samples.interval_s), 1)
   const ends = currentEnds(segments)
   if (ends === null) return null

@@ -15,12 +15,13 @@ const SHORTER = 0.5
 const DEVIATIONS = 6
 const MEDIAN_TO_DEVIATION = 1.4826
 
-/** The commonest sequence of states; the first of equals. Null without wakes. */
+/** The commonest sequence of states, the first of equals, of wakes measured whole where there are any. Null without wakes. */
 export function typicalSequence(
   cycles: readonly Plain[],
 ): { sequence: readonly number[]; wakes: number } | null {
   const counts = new Map<string, { sequence: readonly number[]; wakes: number }>()
-  for (const { sequence } of cycles) {
+  const measured = cycles.filter((cycle) => cycle.measured)
+  for (const { sequence } of measured.length > 0 ? measured : cycles) {
     const key = sequence.join()
     counts.set(key, { sequence, wakes: (counts.get(key)?.wakes ?? 0) + 1 })
   }
@@ -40,7 +41,7 @@ interface Usual {
   readonly period_s: number | null
 }
 
-/** For each cycle what is odd about it, in the order in which it happened. */
+/** For each cycle what is odd about it, in the order in which it happened; of what was not measured nothing is said. */
 export function odditiesOf(
   cycles: readonly Plain[],
   segments: Segments,
@@ -57,7 +58,7 @@ export function odditiesOf(
     period_s: regular ? period.median_s : null,
   }
   return cycles.map((cycle) => [
-    ...oddWork(cycle, usual, segments),
+    ...(cycle.measured ? oddWork(cycle, usual, segments) : []),
     ...missedWakes(cycle.period_s, usual.period_s),
   ])
 }
@@ -69,14 +70,10 @@ export interface Regularity {
 }
 
 function oddWork(cycle: Plain, usual: Usual, segments: Segments): Oddity[] {
-  if (isCut(cycle, segments)) return []
   return same(cycle.sequence, usual.sequence)
     ? oddDurations(cycle, usual, segments)
     : oddSequence(cycle.sequence, usual.sequence, usual.rest)
 }
-
-/** Still working when the recording ended. */
-const isCut = ({ to }: Plain, { states }: Segments): boolean => to === states.length
 
 function missedWakes(period_s: number | null, usual_s: number | null): Oddity[] {
   if (period_s === null || usual_s === null) return []
@@ -158,7 +155,7 @@ function without(sequence: readonly number[], taken: readonly number[]): number[
 }
 
 function usualDurations(cycles: readonly Plain[], typical: readonly number[], segments: Segments) {
-  const alike = cycles.filter((cycle) => same(cycle.sequence, typical) && !isCut(cycle, segments))
+  const alike = cycles.filter((cycle) => cycle.measured && same(cycle.sequence, typical))
   if (alike.length < FEWEST_ALIKE) return null
   return typical.map((_, place) => {
     const sorted = Float64Array.from(alike, (cycle) => lasted(cycle, place, segments)).sort()

@@ -33,9 +33,8 @@ export function overlayCycles(
 ): Overlay | null {
   if (!(columns >= 1 && most >= 1))
     throw new RangeError(`an overlay has columns and cycles, not ${columns} and ${most}`)
-  if (cycles.work_s === null) return null
-  const period_s = cycles.period_s?.median ?? Number.POSITIVE_INFINITY
-  const span_s = Math.min(ROOM * cycles.work_s.p95_s, period_s)
+  const span_s = spanOfWakes(cycles)
+  if (span_s === null) return null
   const perColumn = Math.max(span_s / samples.interval_s / columns, 1)
   const used = Math.ceil(span_s / samples.interval_s / perColumn)
   const count = cycles.list.length
@@ -44,6 +43,14 @@ export function overlayCycles(
   const current_A = chosen.map((k) => rowOf(samples, segments.starts[cycles.list[k].from], perColumn, used))
   const [p10_A, median_A, p90_A] = [0.1, 0.5, 0.9].map((p) => acrossRows(current_A, used, p))
   return { step_s: perColumn * samples.interval_s, cycles: chosen, current_A, p10_A, median_A, p90_A }
+}
+
+/** What a drawing of wakes shows from their first rise, in s; null without wakes. */
+export function spanOfWakes({ list, work_s, period_s }: Cycles): number | null {
+  if (list.length === 0) return null
+  // Where none was measured whole, the longest shows what there is.
+  const longest_s = work_s?.p95_s ?? list.reduce((most, cycle) => Math.max(most, cycle.work_s), 0)
+  return Math.min(ROOM * longest_s, period_s?.median ?? Number.POSITIVE_INFINITY)
 }
 
 function rowOf(samples: Samples, start: number, perColumn: number, columns: number): Float32Array {

@@ -7,7 +7,7 @@ import type { Cycle } from './cycle.ts'
 import { boutsOf, restOf } from './cycles-bouts.ts'
 import { type ClockAlignment, clockAlignment } from './cycles-clock.ts'
 import { odditiesOf, typicalSequence } from './cycles-odd.ts'
-import type { Segments } from './segments.ts'
+import { isCovered, isWhole, type Segments } from './segments.ts'
 import { type Dwell, dwellOf, type State } from './states-summary.ts'
 
 export interface Spread {
@@ -25,6 +25,7 @@ export interface Cycles {
   readonly rest: number | null
   /** Every wake whose first rise is in the recording. */
   readonly list: readonly Cycle[]
+  /** Of cycles that were measured whole, as all that follows. */
   readonly period_s: Spread | null
   /** Robust standard deviation of the period: 1.4826 times the median distance from the median. */
   readonly jitter_s: number | null
@@ -55,10 +56,10 @@ export function cyclesOf(states: readonly State[], segments: Segments, epoch_s: 
     period_s,
     jitter_s,
     charge_C: spreadOf(plain.flatMap(({ charge_C }) => charge_C ?? [])),
-    work_s: dwellOf(plain.map(({ work_s }) => work_s)),
+    work_s: dwellOf(plain.filter(({ measured }) => measured).map(({ work_s }) => work_s)),
     typical: typicalSequence(plain),
     clock: clockAlignment(
-      plain.map(({ start_s }) => start_s),
+      plain.filter(({ from }) => segments.edgeSeen[from] === 1).map(({ start_s }) => start_s),
       epoch_s,
     ),
   }
@@ -69,14 +70,17 @@ function cycleOf(
   { from, to }: { from: number; to: number },
   next: { from: number } | null,
 ): Omit<Cycle, 'odd'> {
-  const { times_s, charge_C, states } = segments
+  const { times_s, charge_C, states, edgeSeen } = segments
+  const isKnown = next !== null && edgeSeen[next.from] === 1 && edgeSeen[from] === 1
+  const until = isKnown && isCovered(segments, from, next.from) ? next.from : null
   return {
     from,
     to,
     start_s: times_s[from],
+    measured: to < states.length && isWhole(segments, from, to),
     work_s: times_s[to] - times_s[from],
-    period_s: next === null ? null : times_s[next.from] - times_s[from],
-    charge_C: next === null ? null : chargeBetween(charge_C, from, next.from),
+    period_s: until === null ? null : times_s[until] - times_s[from],
+    charge_C: until === null ? null : chargeBetween(charge_C, from, until),
     work_C: chargeBetween(charge_C, from, to),
     sequence: [...states.subarray(from, to)],
   }

@@ -11,6 +11,7 @@ import {
   type TestedDifference,
   testDifference,
 } from './difference-test.ts'
+import { isWhole } from './segments.ts'
 import type { Analysis } from './states.ts'
 import type { State } from './states-summary.ts'
 
@@ -64,7 +65,7 @@ export function differenceOf(before: Analysis, after: Analysis, significance = S
   const cycles = (of: (cycle: Analysis['cycles']['list'][number]) => number | null) =>
     ask.difference(perCycle(before, of), perCycle(after, of))
   const charge = cycles(({ charge_C }) => charge_C)
-  const work = cycles(({ work_s }) => work_s)
+  const work = cycles(({ work_s, measured }) => (measured ? work_s : null))
   const period = cycles(({ period_s }) => period_s)
   const adjusted = holm(ask.p)
   const judge = <T extends { readonly p: number }>(question: Question<T> | null | undefined) => {
@@ -145,7 +146,8 @@ function currentOf({ states, digit_A }: Analysis, k: number): Estimate {
 function dwellOf({ segments, interval_s }: Analysis, state: number): Estimate | null {
   const { states, times_s } = segments
   const lasts: number[] = []
-  for (let k = 1; k + 1 < states.length; k++) if (states[k] === state) lasts.push(times_s[k + 1] - times_s[k])
+  for (let k = 0; k < states.length; k++)
+    if (states[k] === state && isWhole(segments, k, k + 1)) lasts.push(times_s[k + 1] - times_s[k])
   const estimate = estimateOfMean(lasts)
   return estimate && { ...estimate, u: Math.hypot(estimate.u, interval_s / Math.sqrt(6 * lasts.length)) }
 }

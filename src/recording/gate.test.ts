@@ -38,6 +38,7 @@ const found = (fields: Partial<MeasuredStep> = {}): MeasuredStep => ({
   duration_s: estimate(2, 1e-3),
   charge_C: estimate(0.06, 1e-4),
   occurrences: [],
+  shortfall: null,
   ...fields,
 })
 
@@ -47,6 +48,7 @@ const measured = (fields: Partial<Measured> = {}): Measured => ({
   drains: [],
   cycle: { count: 10, charge_C: estimate(0.06 + 20e-6 * 8, 1e-4), period_s: estimate(10, 1e-3) },
   others: [],
+  shortfalls: { rest: null, cycle: null },
   ...fields,
 })
 

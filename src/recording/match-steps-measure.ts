@@ -8,7 +8,9 @@ import type { Estimate } from '../quantity/estimate.ts'
 import { meanOf, standardUncertainty } from '../quantity/spread.ts'
 import type { Uncertain } from '../quantity/uncertain.ts'
 import type { Cycle } from './cycle.ts'
-import { type Expected, type Role, type Roles, roleAt } from './match-steps.ts'
+import type { Expected, Role, Roles } from './match-steps.ts'
+import { type Occurrence, occurrencesIn } from './match-steps-occurrences.ts'
+import { cycleShortfall, type Shortfall, stepShortfall } from './match-steps-shortfall.ts'
 import { wholeWakes } from './match-steps-usual.ts'
 import type { Analysis } from './states.ts'
 
@@ -18,29 +20,23 @@ export interface MeasuredCharge extends Estimate {
   readonly ends: readonly [lowest: Estimate, highest: Estimate] | null
 }
 
-/** One step in one wake. */
-interface Occurrence {
-  /** Segments that are it, in order. */
-  readonly segments: readonly number[]
-  readonly duration_s: number
-  readonly charge_C: number
-}
-
 export interface MeasuredStep {
   /** Rising, as indices. */
   readonly states: readonly number[]
-  /** In how many of the wakes that went through once it was seen. */
+  /** In how many of the wakes that went through once, and were measured whole, it was seen. */
   readonly seen: number
   readonly wakes: number
   readonly current: Uncertain
-  /** Per time that it is done; null where it was not seen to begin and end in any wake. */
+  /** Per time that it is done; null where it was not measured from its beginning to its end in any wake. */
   readonly duration_s: Estimate | null
   readonly charge_C: MeasuredCharge | null
+  /** Those measured whole. */
   readonly occurrences: readonly Occurrence[]
+  readonly shortfall: Shortfall | null
 }
 
 export interface MeasuredCycle {
-  /** Whole cycles, each until the next wake. */
+  /** Cycles that were measured whole, each until the next wake. */
   readonly count: number
   readonly charge_C: MeasuredCharge
   readonly period_s: Estimate
@@ -60,73 +56,66 @@ export interface Measured {
   readonly cycle: MeasuredCycle | null
   /** States of wakes that are no step, with their mean charge in a wake and their share of all wakes' charge. */
   readonly others: readonly OtherState[]
+  readonly shortfalls: { readonly rest: Shortfall | null; readonly cycle: Shortfall | null }
 }
 
-/** `currents`: for each state its mean with all that is uncertain about it. */
+/**
+ * `currents`: for each state its mean with all that is uncertain about it. `clipped`: 1 for each segment that holds
+ * clipped samples.
+ */
 export function measureSteps(
   analysis: Analysis,
   currents: readonly Uncertain[],
   roles: Roles,
   expected: Expected,
   interval_s: number,
+  clipped: Uint8Array = new Uint8Array(analysis.segments.starts.length),
 ): Measured {
   const whole = wholeWakes(analysis.cycles.list, analysis.segments)
   const wakes = whole.map((cycle) => occurrencesIn(analysis, roles, cycle))
+  const measured = wakes.filter((_, k) => whole[k].measured)
+  const rest_s = restTimes(analysis, roles)
   const statesOf = (wanted: (role: Role) => boolean) =>
     roles.flatMap((own, state) => (own.some(wanted) ? [state] : []))
   return {
     steps: expected.steps.map((_, step) => {
       const states = statesOf((role) => role.kind === 'step' && role.step === step)
       if (states.length === 0) return null
-      const occurrences = wakes.flatMap((wake) => wake.get(step) ?? [])
-      return measuredStep(analysis, currents, states, occurrences, wakes.length, interval_s)
+      const all = wakes.flatMap((wake) => wake.get(step) ?? [])
+      return {
+        ...measuredStep(analysis, currents, states, all, interval_s),
+        seen: measured.filter((wake) => wake.has(step)).length,
+        wakes: measured.length,
+        shortfall: stepShortfall(analysis, states, all, clipped),
+      }
     }),
-    rest: restCurrent(analysis, currents, roles),
+    rest: restCurrent(analysis, currents, rest_s),
     drains: expected.drains.map((_, drain) => {
       const [state] = statesOf((role) => role.kind === 'drain' && role.drain === drain)
       return state === undefined ? null : currents[state]
     }),
     cycle: measuredCycle(analysis, currents, interval_s),
     others: statesOf(({ kind }) => kind === 'none').map((state) => otherState(analysis, whole, state)),
+    shortfalls: {
+      rest: rest_s.some((time_s, k) => time_s > 0 && clipped[k] === 1) ? 'clipped' : null,
+      cycle: cycleShortfall(analysis, clipped),
+    },
   }
-}
-
-function occurrencesIn(
-  { segments, states }: Analysis,
-  roles: Roles,
-  { from, to }: Cycle,
-): Map<number, Occurrence> {
-  const visits = new Map<number, number>()
-  const found = new Map<number, number[]>()
-  for (let k = from; k < to; k++) {
-    const state = segments.states[k]
-    const visit = visits.get(state) ?? 0
-    visits.set(state, visit + 1)
-    const role = roleAt(roles, state, visit)
-    if (role.kind === 'step') found.set(role.step, [...(found.get(role.step) ?? []), k])
-  }
-  // Samples next to a change hold some of either level, so a segment counts with the mean of the others.
-  const meanIn = (k: number) =>
-    Number.isNaN(segments.mean_A[k]) ? states[segments.states[k]].mean_A : segments.mean_A[k]
-  const occurrence = (own: readonly number[]): Occurrence => ({
-    segments: own,
-    duration_s: compensatedSum(own.map((k) => segments.times_s[k + 1] - segments.times_s[k])),
-    charge_C: compensatedSum(own.map((k) => meanIn(k) * (segments.times_s[k + 1] - segments.times_s[k]))),
-  })
-  return new Map([...found].map(([step, own]) => [step, occurrence(own)]))
 }
 
 function measuredStep(
-  { segments, states: all }: Analysis,
+  { segments, states: described }: Analysis,
   currents: readonly Uncertain[],
   states: readonly number[],
-  occurrences: readonly Occurrence[],
-  wakes: number,
+  all: readonly Occurrence[],
   interval_s: number,
-): MeasuredStep {
-  const shared = { states, seen: occurrences.length, wakes, occurrences }
+): Omit<MeasuredStep, 'seen' | 'wakes' | 'shortfall'> {
+  const occurrences = all.filter(({ whole }) => whole)
+  const shared = { states, occurrences }
   if (occurrences.length === 0) {
-    const current = mixed(states.map((state) => ({ current: currents[state], time_s: all[state].time_s })))
+    const current = mixed(
+      states.map((state) => ({ current: currents[state], time_s: described[state].time_s })),
+    )
     return { ...shared, current, duration_s: null, charge_C: null }
   }
   const time_s = states.map((state) =>
@@ -214,19 +203,28 @@ function withSystematic({ value, u, dof }: Estimate, systematic: number): Estima
   return { value, u: all, dof: u === 0 || dof === null ? Infinity : dof * (all / u) ** 4 }
 }
 
-/** Of the time outside wakes, whatever state it is in then: a converter's bursts belong to the rest. */
-function restCurrent(analysis: Analysis, currents: readonly Uncertain[], roles: Roles): Uncertain | null {
-  const { segments, cycles } = analysis
+/** Of each segment the known time outside wakes, whatever state it is in then: a converter's bursts belong to the rest. */
+function restTimes({ segments, cycles }: Analysis, roles: Roles): Float64Array {
   const resting = (state: number) => roles[state].some(({ kind }) => kind === 'rest')
   const awake = new Uint8Array(segments.starts.length)
   for (const { from, to } of cycles.list) awake.fill(1, from, to)
   const first = cycles.list[0]?.from ?? segments.starts.length
   const last = cycles.list.at(-1)?.to ?? 0
+  return segments.covered_s.map((time_s, k) => {
+    const state = segments.states[k]
+    const between = k > first && k < last && roles[state].every(({ kind }) => kind !== 'drain')
+    return awake[k] === 0 && (between || resting(state)) ? time_s : 0
+  })
+}
+
+function restCurrent(
+  { segments }: Analysis,
+  currents: readonly Uncertain[],
+  rest_s: Float64Array,
+): Uncertain | null {
   const time_s = new Float64Array(currents.length)
   segments.states.forEach((state, k) => {
-    const between = k > first && k < last && roles[state].every(({ kind }) => kind !== 'drain')
-    if (awake[k] === 0 && (between || resting(state)))
-      time_s[state] += segments.times_s[k + 1] - segments.times_s[k]
+    time_s[state] += rest_s[k]
   })
   const parts = currents.map((current, state) => ({ current, time_s: time_s[state] }))
   return parts.some((part) => part.time_s > 0) ? mixed(parts) : null
@@ -237,24 +235,26 @@ function measuredCycle(
   currents: readonly Uncertain[],
   interval_s: number,
 ): MeasuredCycle | null {
-  const whole = cycles.list.slice(0, -1)
+  const whole = cycles.list.flatMap(({ from, charge_C, period_s }, k) =>
+    charge_C === null || period_s === null ? [] : [{ from, to: cycles.list[k + 1].from, charge_C, period_s }],
+  )
   if (whole.length === 0) return null
-  const end = cycles.list[whole.length].from
   const flown: Flown[] = []
-  for (let k = whole[0].from; k < end; k++)
-    flown.push({
-      current: currents[segments.states[k]],
-      time_s: (segments.times_s[k + 1] - segments.times_s[k]) / whole.length,
-    })
+  for (const { from, to } of whole)
+    for (let k = from; k < to; k++)
+      flown.push({
+        current: currents[segments.states[k]],
+        time_s: (segments.times_s[k + 1] - segments.times_s[k]) / whole.length,
+      })
   const counted = meanOver(
-    whole.map(({ charge_C }) => charge_C ?? 0),
+    whole.map(({ charge_C }) => charge_C),
     0,
   )
   return {
     count: whole.length,
     charge_C: measuredCharge(counted, flown),
     period_s: meanOver(
-      whole.map(({ period_s }) => period_s ?? 0),
+      whole.map(({ period_s }) => period_s),
       interval_s / Math.sqrt(6),
     ),
   }

@@ -31,12 +31,17 @@ export function usualWake({ states, segments, cycles }: Analysis): readonly Plac
   })
 }
 
-/** Wakes that went through once and to their end; all that ended, where none did. */
+/**
+ * Wakes that went through once and to their end; all that ended, where none did. Those measured whole, unless they are
+ * fewer than half.
+ */
 export function wholeWakes(list: readonly Cycle[], { states }: Segments): readonly Cycle[] {
   const ended = list.filter(({ to }) => to < states.length)
+  const measured = ended.filter((cycle) => cycle.measured)
+  const known = measured.length >= ended.length / 2 ? measured : ended
   const troubled = new Set(['repeated', 'truncated'])
-  const whole = ended.filter(({ odd }) => !odd.some(({ kind }) => troubled.has(kind)))
-  return whole.length > 0 ? whole : ended
+  const whole = known.filter(({ odd }) => !odd.some(({ kind }) => troubled.has(kind)))
+  return whole.length > 0 ? whole : known
 }
 
 const lasted = ({ times_s }: Segments, segment: number): number => times_s[segment + 1] - times_s[segment]

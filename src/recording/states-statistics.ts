@@ -5,6 +5,8 @@ import { eachStretch, type Samples } from './states-samples.ts'
 
 export interface MeasuredSegments {
   readonly times_s: Float64Array
+  readonly covered_s: Float64Array
+  readonly edgeSeen: Uint8Array
   readonly charge_C: Float64Array
   readonly mean_A: Float64Array
   /** Samples that the mean is of. */
@@ -31,6 +33,8 @@ export function measureSegments(samples: Samples, path: Path): MeasuredSegments 
   const many = () => new Float64Array(starts.length)
   const measured: MeasuredSegments = {
     times_s: new Float64Array(starts.length + 1),
+    covered_s: many(),
+    edgeSeen: new Uint8Array(starts.length + 1),
     charge_C: many(),
     mean_A: many(),
     counts: many(),
@@ -45,22 +49,35 @@ export function measureSegments(samples: Samples, path: Path): MeasuredSegments 
   for (let k = 0; k < starts.length; k++) {
     const to = k + 1 < starts.length ? starts[k + 1] : samples.count
     measureOne(measured, samples, k, starts[k], to)
+    if (to < samples.count && endIsKnown(samples, to)) measured.edgeSeen[k + 1] = 1
   }
   return measured
+}
+
+/** Whether the last sample is a number and holds until the next, so that the change came no earlier. */
+function endIsKnown(samples: Samples, to: number): boolean {
+  const [last] = samples.read(to - 1, to)
+  const hold_s = samples.holds_s(to - 1, to)?.[0]
+  if (!Number.isFinite(last)) return false
+  return hold_s === undefined || samples.time_s(to) - samples.time_s(to - 1) - hold_s < hold_s / 2
 }
 
 function measureOne(measured: MeasuredSegments, samples: Samples, k: number, from: number, to: number): void {
   const guard = to - from < SHORTEST_GUARDED ? 0 : GUARD
   const charge = new CompensatedSum()
+  const covered = new CompensatedSum()
   const tally = new Tally()
   const batches = new BatchTally(BATCH_DEPTH)
   eachStretch(samples, from, to, (values, first) => {
-    charge.add(chargeOf(samples, values, first))
+    const known = knownOf(samples, values, first)
+    charge.add(known.charge_C)
+    covered.add(known.covered_s)
     const inner = values.subarray(Math.max(from + guard - first, 0), Math.max(to - guard - first, 0))
     tally.add(inner)
     batches.add(inner)
   })
   measured.charge_C[k] = charge.value
+  measured.covered_s[k] = covered.value
   measured.counts[k] = tally.count
   measured.mean_A[k] = tally.mean
   measured.squares_A2[k] = tally.squares
@@ -71,14 +88,23 @@ function measureOne(measured: MeasuredSegments, samples: Samples, k: number, fro
   batches.write(measured, k)
 }
 
-function chargeOf(samples: Samples, values: Float32Array | Float64Array, first: number): number {
+/** Charge of the samples that are numbers, and the time that they hold. */
+function knownOf(
+  samples: Samples,
+  values: Float32Array | Float64Array,
+  first: number,
+): { charge_C: number; covered_s: number } {
   const holds = samples.holds_s(first, first + values.length)
-  let sum = 0
+  let charge = 0
+  let covered = 0
   for (let i = 0; i < values.length; i++) {
     const x = values[i]
-    if (x - x === 0) sum += holds === null ? x : x * holds[i]
+    if (x - x !== 0) continue
+    charge += holds === null ? x : x * holds[i]
+    covered += holds === null ? 1 : holds[i]
   }
-  return holds === null ? sum * samples.interval_s : sum
+  const each_s = holds === null ? samples.interval_s : 1
+  return { charge_C: charge * each_s, covered_s: covered * each_s }
 }
 
 /** Sums about the first value, so that squares keep their digits. */

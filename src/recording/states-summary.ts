@@ -1,9 +1,10 @@
 /** From segments to states: means with their uncertainty, dwell times, shares. */
 import { quantileSorted } from '../numeric/quantile.ts'
 import { CompensatedSum } from '../numeric/sum.ts'
+import { isWhole } from './segments.ts'
 import { BATCH, type MeasuredSegments } from './states-statistics.ts'
 
-/** How long visits last, those cut by the ends of the recording left out. In s. */
+/** How long visits last, those cut by the ends of the recording or by time that is not known left out. In s. */
 export interface Dwell {
   readonly visits: number
   readonly mean_s: number
@@ -27,8 +28,9 @@ export interface State {
   readonly samples: number
   readonly effectiveSamples: number
   readonly visits: number
-  /** Null where every visit is cut by an end of the recording. */
+  /** Null where no visit was measured from its beginning to its end. */
   readonly dwell: Dwell | null
+  /** Known time, and its share of all that is known. */
   readonly time_s: number
   readonly timeShare: number
   readonly charge_C: number
@@ -54,7 +56,7 @@ export function summariseStates(
     segmentsOf[level] ??= []
     segmentsOf[level].push(k)
   })
-  const total_s = measured.times_s[levels.length] - measured.times_s[0]
+  const total_s = sumOver(measured.covered_s)
   const total_C = sumOver(measured.charge_C)
   const known = segmentsOf
     .flatMap((segments, level) => [{ level, state: stateOf(segments, measured, total_s, total_C, hum_A) }])
@@ -73,13 +75,13 @@ function stateOf(
   total_C: number,
   hum_A: number,
 ): State {
-  const { counts, mean_A, squares_A2, times_s, charge_C, min_A, max_A } = measured
+  const { counts, mean_A, squares_A2, times_s, covered_s, charge_C, min_A, max_A } = measured
   const known = segments.filter((k) => counts[k] > 0)
   const samples = sumOver(known, (k) => counts[k])
   const mean = sumOver(known, (k) => counts[k] * mean_A[k]) / samples
   const freedom = Math.max(samples - segments.length, 1)
   const variance = sumOver(segments, (k) => squares_A2[k]) / freedom
-  const time_s = sumOver(segments, (k) => times_s[k + 1] - times_s[k])
+  const time_s = sumOver(segments, (k) => covered_s[k])
   const scatter = Math.max(
     withinSquare(segments, measured, samples, variance),
     betweenSquare(known, measured, samples, mean),
@@ -98,7 +100,7 @@ function stateOf(
     effectiveSamples: square > 0 ? Math.max(Math.min(variance / square, samples), 1) : samples,
     visits: segments.length,
     dwell: dwellOf(
-      segments.filter((k) => k > 0 && k < counts.length - 1).map((k) => times_s[k + 1] - times_s[k]),
+      segments.filter((k) => isWhole(measured, k, k + 1)).map((k) => times_s[k + 1] - times_s[k]),
     ),
     time_s,
     timeShare: time_s / total_s,

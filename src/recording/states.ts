@@ -37,6 +37,8 @@ export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysi
     starts: path.starts,
     states: path.levels.map((level) => order[level]),
     times_s: measured.times_s,
+    covered_s: measured.covered_s,
+    edgeSeen: measured.edgeSeen,
     charge_C: measured.charge_C,
     mean_A: measured.mean_A,
   }

@@ -20,7 +20,7 @@ export interface StepFound {
 }
 
 export function stepNumbers({ found, step, path, samples, analysis, always }: StepFound): Adopted {
-  const { states, duration_s, seen } = found
+  const { states, duration_s, occurrences } = found
   const numbers: AdoptedNumber[] = []
   const notes: string[] = []
   const add = (key: string, text: string) => numbers.push({ path: [...path, key], text, states })
@@ -45,7 +45,7 @@ export function stepNumbers({ found, step, path, samples, analysis, always }: St
     notes.push(
       `The peak that the file gives "${step.name}" takes about as much charge as the whole step was measured to take: check it.`,
     )
-  if (seen === 1)
+  if (occurrences.length === 1)
     notes.push(`"${step.name}" was seen once: how much it varies from wake to wake is not known.`)
   return { numbers, notes }
 }

@@ -20,9 +20,9 @@ export function measuredOutpost(
   { analysis, file, states }: { analysis: Analysis; file: string; states: readonly StateReading[] },
 ): Outpost {
   const { rest } = analysis.cycles
-  if (rest === null || wholeWakes(analysis).length < 2)
+  if (rest === null || measuredWakes(analysis).length < 2)
     throw new Refusal(
-      `${file} shows fewer than two whole wakes, so nothing of it can stand for the steps of ${outpost.title}.`,
+      `${file} shows fewer than two wakes that were measured whole, so nothing of it can stand for the steps of ${outpost.title}.`,
     )
   const reports = momentsOf(atBest(outpost).wake).reports
   const working = states.flatMap((state, index) => (index > rest ? [{ state, index }] : []))
@@ -54,13 +54,12 @@ export function measuredOutpost(
   }
 }
 
-/** Those that the recording saw to their end. */
-const wholeWakes = ({ cycles, segments }: Analysis) =>
-  cycles.list.filter(({ to }) => to < segments.states.length)
+/** Time that is not known would count as time at work. */
+const measuredWakes = ({ cycles }: Analysis) => cycles.list.filter(({ measured }) => measured)
 
 function timePerWake(analysis: Analysis, state: number): Uncertain {
   const { states, times_s } = analysis.segments
-  const times = wholeWakes(analysis).map(({ from, to }) => {
+  const times = measuredWakes(analysis).map(({ from, to }) => {
     let time_s = 0
     for (let k = from; k < to; k++) if (states[k] === state) time_s += times_s[k + 1] - times_s[k]
     return time_s
