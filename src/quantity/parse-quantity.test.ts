@@ -92,6 +92,8 @@ describe('what is wrong', () => {
     ['1 000 mA', 'current', 'number-malformed', '1 000 mA'],
     ['1 h 30 min', 'duration', 'unit-unknown', 'h 30 min'],
     ['1e999 A', 'current', 'number-malformed', '1e999 A'],
+    ['1e308 kV', 'voltage', 'number-too-large', '1e308 kV'],
+    [' -1e308 years', 'duration', 'number-too-large', '-1e308 years'],
     ['0,7 mA', 'current', 'decimal-comma', '0,7'],
     ['20', 'current', 'unit-missing', '20'],
     ['0', 'temperature', 'unit-missing', '0'],

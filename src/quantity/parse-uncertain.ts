@@ -101,7 +101,9 @@ function readRelative(text: string, centre: Part, share: number, dimension: Dime
 
 /** What stands behind ± is twice the standard uncertainty (JCGM 100, 6.2.1 with k = 2). */
 function normal(text: string, value: number, expanded: number): Parsed<Uncertain> {
-  if (expanded > 0) return parsed({ kind: 'normal', value, u: expanded / 2 })
+  if (expanded > 0 && expanded < Infinity) return parsed({ kind: 'normal', value, u: expanded / 2 })
+  if (expanded > 0)
+    return failed(malformed(text, 'the tolerance is beyond all numbers', 'write a smaller one'))
   return failed({
     ...whole(text),
     code: 'tolerance-not-positive',

@@ -1,7 +1,7 @@
 /** One number with what stands behind it: the piece that every quantity and tolerance is made of. */
 import { DIMENSIONS, type Dimension } from './dimension.ts'
 import { failed, type Parsed, parsed } from './problem.ts'
-import { findUnit, toBase } from './unit.ts'
+import { findUnit, toBase, withUnit } from './unit.ts'
 import { complainAboutUnit } from './unit-problem.ts'
 
 export interface Part {
@@ -81,7 +81,18 @@ export function readPart(text: string, from: number, to: number, dimension: Dime
 export function valueOfPart(part: Part, dimension: Dimension): Parsed<number> {
   if (part.unit === '' && Number(part.decimal) === 0 && dimension !== 'temperature') return parsed(0)
   const unit = findUnit(part.unit, dimension)
-  if (unit !== null) return parsed(toBase(part.decimal, unit))
+  if (unit !== null) {
+    const value = toBase(part.decimal, unit)
+    if (Number.isFinite(value)) return parsed(value)
+    return failed({
+      code: 'number-too-large',
+      message: `${withUnit(part.decimal, part.unit)} is larger than any number that can be reckoned with`,
+      expected: expectedFor(dimension),
+      cure: 'check the exponent and the unit',
+      start: part.start,
+      end: part.end,
+    })
+  }
   return failed({
     ...complainAboutUnit(part.decimal, part.unit, dimension),
     expected: expectedFor(dimension),

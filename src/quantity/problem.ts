@@ -5,6 +5,7 @@ export interface QuantityProblem {
   readonly code:
     | 'number-missing'
     | 'number-malformed'
+    | 'number-too-large'
     | 'decimal-comma'
     | 'unit-missing'
     | 'unit-unknown'

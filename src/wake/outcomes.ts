@@ -12,9 +12,13 @@ export interface Outcome {
   readonly reports: number
 }
 
+/** Each outcome holds a segment for every try before it, so that their number grows with the square of the tries. */
+export const MOST_RETRIES = 100
+
 /**
  * The outcomes of `step`, those of probability 0 left out; their probabilities add up to 1. At most
- * `retries.times` + 3 of them. Throws RangeError where a probability is outside 0..1 or a duration is negative.
+ * `retries.times` + 3 of them. Throws RangeError where a probability is outside 0..1, a duration is negative, or there
+ * are more than `MOST_RETRIES` further tries.
  */
 export function outcomesOf(step: Step<number>, rest_A: number): Outcome[] {
   checkStep(step)
@@ -71,8 +75,8 @@ function checkStep(step: Step<number>): void {
   share('the probability that a try fails', retries.probability)
   time('the back-off', retries.backoff_s)
   time("a failed try's duration", retries.failedDuration_s)
-  if (!(Number.isInteger(retries.times) && retries.times >= 0))
+  if (!(Number.isInteger(retries.times) && retries.times >= 0 && retries.times <= MOST_RETRIES))
     throw new RangeError(
-      `step "${step.name}": retries must be a whole number, 0 or more, not ${retries.times}`,
+      `step "${step.name}": retries must be a whole number from 0 to ${MOST_RETRIES}, not ${retries.times}`,
     )
 }

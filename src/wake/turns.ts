@@ -8,7 +8,7 @@ export interface Turn {
 }
 
 /** Every pattern is looked at, and their number doubles with each period. */
-const MOST_PERIODS = 12
+export const MOST_PERIODS = 12
 /** Patterns that cannot occur come out as rounding, not as exactly 0. */
 const NEVER = 1e-14
 

@@ -2,6 +2,8 @@
 import { formatQuantity } from '../../quantity/format.ts'
 import { best } from '../../quantity/spread.ts'
 import { exactly, type Uncertain } from '../../quantity/uncertain.ts'
+import { stepsOf } from '../../wake/outcomes.ts'
+import { MOST_PERIODS } from '../../wake/turns.ts'
 import type { Drain, Kept, Step, Wake } from '../../wake/wake.ts'
 import type { Path } from './diagnostic.ts'
 import type { Findings } from './findings.ts'
@@ -35,6 +37,7 @@ export function compileWake(file: WakeSections, cadence: Schedule, findings: Fin
   checkNames(file.keeps ?? [], ['keeps'], findings)
   const boot = compileSteps(file.wake.boot ?? [], ['wake', 'boot'], findings)
   const steps = compileSteps(file.wake.steps, ['wake', 'steps'], findings)
+  checkPeriods({ resume, boot, steps }, findings)
   return {
     boot,
     steps: withReports(steps, file.wake.steps, findings),
@@ -74,6 +77,26 @@ function compileSteps(entries: readonly StepEntry[], at: Path, findings: Finding
       note: entry.note ?? null,
     }
   })
+}
+
+/** Each further period doubles the number of ways in which steps can meet in one wake. */
+function checkPeriods(wake: Pick<Wake, 'resume' | 'boot' | 'steps'>, findings: Findings): void {
+  const seen = new Set<number>([1])
+  for (const step of stepsOf(wake)) {
+    if (seen.has(step.every)) continue
+    seen.add(step.every)
+    if (seen.size <= MOST_PERIODS + 1) continue
+    const at: Path = wake.boot.includes(step)
+      ? ['wake', 'boot', wake.boot.indexOf(step)]
+      : ['wake', 'steps', wake.steps.indexOf(step)]
+    findings.error([...at, 'every'], {
+      code: 'too-many-periods',
+      message: `"${step.name}" brings in one "every" more than can be followed`,
+      expected: `at most ${MOST_PERIODS} different "every" above 1 in one wake`,
+      cure: 'give steps the same "every" where theirs are close',
+    })
+    return
+  }
 }
 
 function compileRetries(entry: StepEntry, path: Path, findings: Findings): Step['retries'] {

@@ -4,7 +4,11 @@ import { formatQuantity } from '../../quantity/format.ts'
 import { parseUncertain } from '../../quantity/parse-uncertain.ts'
 import { best } from '../../quantity/spread.ts'
 import type { Uncertain } from '../../quantity/uncertain.ts'
+import { MOST } from './most.ts'
 import { type About, type FieldProblem, type Read, sourcedField } from './sourced-field.ts'
+
+/** Behind ± stands twice the standard uncertainty. */
+const COVERAGE = 2
 
 export interface Bounds {
   /** Lowest and highest value allowed, in base units. */
@@ -52,16 +56,21 @@ export function readUncertain(text: string, dimension: Dimension, bounds: Bounds
 
 function withinBounds(value: Uncertain, dimension: Dimension, bounds: Bounds, text: string): Read<Uncertain> {
   const { low = -Infinity, high = Infinity, positive = false } = bounds
+  const most = MOST[dimension] ?? Infinity
   const ends = value.kind === 'uniform' ? [value.low, value.high] : [best(value)]
   const floor = positive ? Math.max(low, 0) : low
-  if (ends.every((end) => end >= floor && end <= high && !(positive && end === 0))) return { ok: true, value }
+  const isHuge = farthest(value) > most
+  const fits = ends.every((end) => end >= floor && end <= high && !(positive && end === 0))
+  if (fits && !isHuge) return { ok: true, value }
   const say = (bound: number) => formatQuantity(bound, dimension)
   const expected =
-    high === Infinity
-      ? positive && floor === 0
-        ? 'more than zero'
-        : `at least ${say(floor)}`
-      : `from ${say(floor)} to ${say(high)}`
+    high < Infinity
+      ? `from ${say(floor)} to ${say(high)}`
+      : isHuge
+        ? `at most ${say(most)}`
+        : positive && floor === 0
+          ? 'more than zero'
+          : `at least ${say(floor)}`
   return {
     ok: false,
     problem: {
@@ -72,6 +81,22 @@ function withinBounds(value: Uncertain, dimension: Dimension, bounds: Bounds, te
       start: 0,
       end: text.length,
     },
+  }
+}
+
+/** How far from zero the values go that are stated; of a tolerance, its two ends. */
+function farthest(value: Uncertain): number {
+  switch (value.kind) {
+    case 'normal':
+      return Math.abs(value.value) + COVERAGE * value.u
+    case 'uniform':
+      return Math.max(-value.low, value.high)
+    case 'below':
+      return value.limit
+    case 'skewed':
+      return Math.max(-value.p5, value.p95)
+    default:
+      return Math.abs(value.value)
   }
 }
 

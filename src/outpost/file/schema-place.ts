@@ -133,6 +133,7 @@ export const aimsSection = z
     'reports per day': z
       .number()
       .positive()
+      .max(1e9)
       .meta({ description: 'Reports a day, at least.', examples: [120] })
       .optional(),
     'no brown-out': z
@@ -142,6 +143,7 @@ export const aimsSection = z
     years: z
       .number()
       .positive()
+      .max(1000)
       .meta({ description: 'Years until the cell is replaced.', examples: [10] })
       .optional(),
   })

@@ -145,6 +145,12 @@ function wordsFor(issue: Issue, value: unknown, words: FieldWords | null) {
             cure: 'check the number',
           }
         : { code: 'empty-value', expected, cure: 'write something, or remove the key' }
+    case 'too_big':
+      return {
+        code: 'out-of-range',
+        expected: `${expected}, at most ${issue.maximum}`,
+        cure: 'check the number',
+      }
     case 'invalid_type':
       return issue.expected === 'int'
         ? { code: 'not-whole', expected: `a whole number: ${expected}`, cure: 'round it' }

@@ -11,11 +11,12 @@ const smallVoltage = (description: string, example: string) =>
 const current = (description: string, example: string) =>
   quantity('current', { description, examples: [example] }, { low: 0 })
 
-const count = (description: string) =>
+const count = (description: string, most: number) =>
   z
     .number()
     .int()
     .min(1)
+    .max(most)
     .meta({ description, examples: [2] })
 
 const kind = <const K extends readonly [string, ...string[]]>(...kinds: K) =>
@@ -39,8 +40,8 @@ const cellDetails = z.strictObject({
     { description: 'Of one supercapacitor, instead of a capacity.', examples: ['25 F ± 10 %'] },
     { positive: true },
   ).optional(),
-  series: count('Cells in series.').optional(),
-  parallel: count('Strings in parallel.').optional(),
+  series: count('Cells in series.', 100).optional(),
+  parallel: count('Strings in parallel.', 1000).optional(),
   charged: quantity(
     'ratio',
     { description: 'State of charge when it is put out.', examples: ['90 % ± 5 %'] },
@@ -215,7 +216,7 @@ const panel = z
       examples: ['6 V at 165 mA'],
     }).optional(),
     technology: kind('crystalline', 'amorphous').optional(),
-    cells: count('Solar cells in series.').optional(),
+    cells: count('Solar cells in series.', 1000).optional(),
     rise: quantity(
       'temperatureDifference',
       { description: 'How much warmer than the air its cells get at 800 W/m².', examples: ['25 K'] },

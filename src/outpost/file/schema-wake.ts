@@ -1,15 +1,20 @@
 /** What the device does, as the file says it: `wake`, `cadence`, `rest`, `standing`, `resume`, `keeps`. */
 import { z } from 'zod'
+import { MOST_RETRIES } from '../../wake/outcomes.ts'
 import { pair, quantity } from './quantity-field.ts'
 
 const name = (description: string, ...examples: string[]) => z.string().min(1).meta({ description, examples })
 
-const wholeNumber = (low: number, description: string, example: number) =>
+const wholeNumber = (low: number, high: number, description: string, example: number) =>
   z
     .number()
     .int()
     .min(low)
+    .max(high)
     .meta({ description, examples: [example] })
+
+/** A year: no alarm waits longer. */
+const MOST_MINUTES = 366 * 1440
 
 const retries = z
   .strictObject({
@@ -20,6 +25,7 @@ const retries = z
     ),
     times: wholeNumber(
       1,
+      MOST_RETRIES,
       'Further tries after the first; when the last fails, the wake ends without its report.',
       2,
     ),
@@ -61,9 +67,9 @@ const step = z
       { description: 'Probability that the step happens in a wake.', examples: ['30 %', 0.3] },
       { low: 0, high: 1 },
     ).optional(),
-    every: wholeNumber(1, 'The step happens in every n-th wake only.', 6).optional(),
+    every: wholeNumber(1, 1_000_000, 'The step happens in every n-th wake only.', 6).optional(),
     retries: retries.optional(),
-    reports: wholeNumber(0, 'Readings delivered when the step succeeds.', 6).optional(),
+    reports: wholeNumber(0, 1_000_000, 'Readings delivered when the step succeeds.', 6).optional(),
     rail: name('The supply rail it draws from, where there are several.', 'radio').optional(),
     note: name('Anything worth knowing.', 'measured with the lid shut').optional(),
   })
@@ -130,6 +136,7 @@ export const cadenceSection = z
     ).optional(),
     'clock minutes': wholeNumber(
       1,
+      MOST_MINUTES,
       'An alarm when the minute of a real-time clock has changed so many times; the first rest is on average half a minute short.',
       10,
     ).optional(),
@@ -226,13 +233,13 @@ export const keepsSection = z
           description: 'The memory that holds it; clock-ram is that of a real-time clock.',
           examples: ['clock-ram', 'flash'],
         }),
-        endurance: wholeNumber(1, 'Erase cycles that one page bears.', 10000).optional(),
+        endurance: wholeNumber(1, 1e15, 'Erase cycles that one page bears.', 10000).optional(),
         page: quantity(
           'dataSize',
           { description: 'Size of one page that is erased at once.', examples: ['4096 B'] },
           { positive: true },
         ).optional(),
-        pages: wholeNumber(1, 'Pages over which the writes are spread.', 8).optional(),
+        pages: wholeNumber(1, 1_000_000_000, 'Pages over which the writes are spread.', 8).optional(),
       })
       .meta({
         description: 'Something kept over a rest, written once in each wake.',
