@@ -15,56 +15,12 @@ import { Findings } from '../outpost/file/findings.ts'
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { quantity } from '../outpost/file/quantity-field.ts'
 import { reportIssues } from '../outpost/file/schema-problems.ts'
-import { type FieldProblem, type Read, sourcedField } from '../outpost/file/sourced-field.ts'
 import { formatQuantity } from '../quantity/format.ts'
-import { parseQuantity } from '../quantity/parse-quantity.ts'
 import { best } from '../quantity/spread.ts'
 import type { Instrument, InstrumentRange } from '../recording/instrument.ts'
+import { accuracyField, NO_ERROR } from './instrument-accuracy.ts'
 import { Refusal } from './refusal.ts'
 import { textOf } from './text-of.ts'
-
-/** Limits of error as makers write them. */
-interface Accuracy {
-  readonly ofReading: number
-  readonly digits: number
-  readonly offset_A: number
-}
-
-const accuracy = sourcedField(
-  false,
-  {
-    description: 'Limits of error: a share of the reading, digits, a current, added up.',
-    examples: ['1.2 % + 3 digits', '0.5 % + 2 µA'],
-  },
-  (text): Read<Accuracy> => {
-    const sum = { ofReading: 0, digits: 0, offset_A: 0 }
-    for (const part of text.split('+').map((each) => each.trim())) {
-      const digits = /^(\d+(?:\.\d+)?)\s*digits?$/.exec(part)
-      if (digits !== null) {
-        sum.digits += Number(digits[1])
-        continue
-      }
-      const share = /(%|ppm)$/.test(part)
-      const read = parseQuantity(part, share ? 'ratio' : 'current')
-      if (!read.ok) return { ok: false, problem: accuracyProblem(text, part) }
-      if (share) sum.ofReading += read.value
-      else sum.offset_A += read.value
-    }
-    return { ok: true, value: sum }
-  },
-)
-
-function accuracyProblem(text: string, part: string): FieldProblem {
-  const start = text.indexOf(part)
-  return {
-    code: 'accuracy-unreadable',
-    message: part === '' ? 'a part of the accuracy is missing' : `"${part}" is no part of an accuracy`,
-    expected: 'shares, digits and currents with + between, as in "1.2 % + 3 digits"',
-    cure: 'write each part with its unit: %, ppm, digits, or a current',
-    start,
-    end: start + part.length,
-  }
-}
 
 const range = z.strictObject({
   'up to': quantity(
@@ -82,7 +38,7 @@ const range = z.strictObject({
     { description: 'Step of the reading.', examples: ['0.1 mA'] },
     { low: 0 },
   ).optional(),
-  accuracy: accuracy.optional(),
+  accuracy: accuracyField.optional(),
   burden: quantity(
     'resistance',
     { description: 'Resistance between its terminals, leads and fuse included.', examples: ['1.5 Ω'] },
@@ -148,14 +104,14 @@ export function readInstrument(
 function instrumentOf(file: z.output<typeof schema>): Instrument {
   const ranges = file.ranges.map((each): InstrumentRange => {
     const fullScale_A = best(each['up to'].value)
-    const limits = each.accuracy?.value ?? { ofReading: 0, digits: 0, offset_A: 0 }
+    const limits = each.accuracy?.value ?? NO_ERROR
     return {
       name: each.name ?? formatQuantity(fullScale_A, 'current'),
       fullScale_A,
       digit_A: each.digit === undefined ? 0 : best(each.digit.value),
       accuracyOfReading: limits.ofReading,
       accuracyDigits: limits.digits,
-      accuracyOffset_A: limits.offset_A,
+      accuracyOffset_A: limits.offset_A + limits.ofRange * fullScale_A,
       burden_Ohm: each.burden === undefined ? 0 : best(each.burden.value),
       bandwidth_Hz: each.bandwidth === undefined ? null : best(each.bandwidth.value),
     }
