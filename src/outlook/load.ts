@@ -1,5 +1,5 @@
 /** What the device takes from the pack: at rest, by one wake, and once browned out. Amperes and coulombs at the pack. */
-import type { PeakLoad } from '../supply/brown-out.ts'
+import type { Flow, PeakLoad } from '../supply/brown-out.ts'
 import { batteryCurrent_A } from '../supply/regulator.ts'
 import type { Supply } from '../supply/supply.ts'
 import type { WakeMoments } from '../wake/moments.ts'
@@ -44,22 +44,35 @@ export function extraByStep_C(
   )
 }
 
-/** What may brown the device out: each step, and its peak, after the current that flowed before; and rest itself. */
+/**
+ * What may brown the device out: each step, and its peak, after all that flowed since the wake began, and rest itself. Every
+ * step has its turn, a peak comes first in it, and a failed try of it may last longer. The ends of steps are enough: where the
+ * capacitor fills up within a step, it was lower at the end of a heavier one before.
+ */
 export function peakLoads(wake: Wake<number>): { awake: PeakLoad[]; rest: PeakLoad } {
   const rail_A = sumOf(wake.standing, 'rail')
   const direct_A = sumOf(wake.standing, 'cell')
-  const load = (base_A: number, peak_A: number, peak_s: number): PeakLoad => ({
-    base_A: rail_A + base_A,
-    peak_A: rail_A + peak_A,
-    peak_s,
+  const base_A = rail_A + wake.rest_A
+  const load = (before: readonly Flow[], { current_A, duration_s }: Flow): PeakLoad => ({
+    base_A,
+    before,
+    peak_A: current_A,
+    peak_s: duration_s,
     direct_A,
   })
-  let before_A = wake.rest_A
-  const awake = stepsOf(wake).flatMap(({ current_A, duration_s, peak }) => {
-    const loads = [load(before_A, current_A, duration_s)]
-    if (peak !== null) loads.push(load(before_A, peak.current_A, Math.min(peak.duration_s, duration_s)))
-    before_A = current_A
+  let before: readonly Flow[] = []
+  const awake = stepsOf(wake).flatMap((step) => {
+    const duration_s = Math.max(step.duration_s, step.retries?.failedDuration_s ?? 0)
+    const flow = (current_A: number, lasts_s: number): Flow => ({
+      current_A: rail_A + current_A,
+      duration_s: lasts_s,
+    })
+    const peak = step.peak && flow(step.peak.current_A, Math.min(step.peak.duration_s, duration_s))
+    const sofar = peak === null ? before : [...before, peak]
+    const rest = flow(step.current_A, duration_s - (peak?.duration_s ?? 0))
+    const loads = [load(sofar, rest), ...(peak === null ? [] : [load(before, peak)])]
+    before = [...sofar, rest]
     return loads
   })
-  return { awake, rest: load(wake.rest_A, wake.rest_A, 3600) }
+  return { awake, rest: load([], { current_A: base_A, duration_s: 3600 }) }
 }

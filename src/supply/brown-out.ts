@@ -11,10 +11,18 @@ import type { Brownout, Capacitor, Regulator } from './supply.ts'
 
 /** Currents of the device: at the rail, before and in the peak, and what is drawn ahead of the regulator all the time. */
 export interface PeakLoad {
+  /** For so long that the capacitor has settled. */
   readonly base_A: number
+  /** What flowed since, up to the peak, in its order; nothing where it is left out. */
+  readonly before?: readonly Flow[]
   readonly peak_A: number
   readonly peak_s: number
   readonly direct_A: number
+}
+
+export interface Flow {
+  readonly current_A: number
+  readonly duration_s: number
 }
 
 /** The parts that a peak meets, whatever the state of the source. */
@@ -38,18 +46,38 @@ interface SagLaw {
   readonly regulated_V2: number
 }
 
+/**
+ * The circuit is linear: at the end of the peak each current that flowed counts for what is left of its step (superposition),
+ * which is the share of the resistance at its beginning less that at its end.
+ */
 function sagLaw(path: PowerPath, load: PeakLoad): SagLaw {
   const { resistance_Ohm, capacitor, regulator } = path
-  const { base_A, peak_s, direct_A } = load
-  const peak_A = Math.max(load.peak_A, base_A)
-  const { peak_Ohm, base_Ohm } = sharesOfResistance(resistance_Ohm, capacitor, peak_s)
+  const { base_A, before = [], peak_s, direct_A } = load
+  const power_W = isSwitching(regulator) ? (current_A: number) => inputPower_W(regulator, current_A) : () => 0
   const quiescent_A = regulator.kind === 'none' ? 0 : regulator.quiescent_A
+  let passing_V = 0
+  let regulated_V2 = 0
+  let counted_Ohm = 0
+  let ago_s = 0
+  const count = (current_A: number, untilAgo_Ohm: number) => {
+    const weight_Ohm = untilAgo_Ohm - counted_Ohm
+    counted_Ohm = untilAgo_Ohm
+    if (weight_Ohm === 0) return
+    passing_V += weight_Ohm * current_A
+    regulated_V2 += weight_Ohm * power_W(current_A)
+  }
+  const lasting = (current_A: number, duration_s: number) => {
+    ago_s += duration_s
+    count(current_A, sharesOfResistance(resistance_Ohm, capacitor, ago_s).peak_Ohm)
+  }
+  lasting(Math.max(load.peak_A, base_A), peak_s)
+  for (let i = before.length - 1; i >= 0 && counted_Ohm < resistance_Ohm; i--)
+    lasting(before[i].current_A, before[i].duration_s)
+  count(base_A, resistance_Ohm)
   return {
     constant_V: resistance_Ohm * (direct_A + quiescent_A + (capacitor?.leakage_A ?? 0)),
-    passing_V: peak_Ohm * peak_A + base_Ohm * base_A,
-    regulated_V2: isSwitching(regulator)
-      ? peak_Ohm * inputPower_W(regulator, peak_A) + base_Ohm * inputPower_W(regulator, base_A)
-      : 0,
+    passing_V,
+    regulated_V2,
   }
 }
 

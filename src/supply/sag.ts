@@ -5,8 +5,8 @@
  *              [ESR]
  *              [ C ]
  *
- * Volts, ohms, farads, amperes, seconds. The capacitor is settled at I0 when the peak comes: peaks that follow each other
- * within about five times (R + ESR)·C find it lower than this.
+ * Volts, ohms, farads, amperes, seconds. The capacitor is settled at I0 when the peak comes; for peaks that follow each other
+ * sooner, shares of their steps add up (`brown-out.ts`).
  */
 import type { Capacitor } from './supply.ts'
 

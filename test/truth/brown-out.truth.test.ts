@@ -46,7 +46,7 @@ interface Circuit {
 }
 
 /** Voltage on the load: source through R and capacitor through ESR both feed it (node law), for a constant current. */
-const node = (c: Circuit, stored_V: number, current_A: number) =>
+const node = (c: Omit<Circuit, 'peak_s'>, stored_V: number, current_A: number) =>
   c.capacitor.esr_Ohm === 0
     ? stored_V
     : (c.open_V / c.resistance_Ohm + stored_V / c.capacitor.esr_Ohm - current_A) /
@@ -139,6 +139,42 @@ describe('sag under a constant current', () => {
     const { inputs, expected, tolerance } = published('pulse-drop')
     const sag = { open_V: inputs.V0!, resistance_Ohm: inputs.R_Ohm!, capacitor: null, base_A: 0, peak_s: 1 }
     expect(Math.abs(lowestVoltage_V({ ...sag, peak_A: inputs.I_A! }) - expected)).toBeLessThan(tolerance)
+  })
+})
+
+describe('a wake of several steps', () => {
+  // Not one of them lasts until the capacitor has settled after the one before.
+  const steps = [
+    { current_A: 0.018, duration_s: 0.45 },
+    { current_A: 0.044, duration_s: 0.3 },
+    { current_A: 0.031, duration_s: 0.33 },
+    { current_A: 0.002, duration_s: 0.05 },
+    { current_A: 0.0105, duration_s: 1.1 },
+  ]
+  it.each([
+    { title: 'a layer capacitor beside a cell of little current', open_V: 3.65, R: 28, C: 0.47, esr: 0.3 },
+    { title: 'a capacitor that empties within a step', open_V: 3.6, R: 12, C: 4.7e-3, esr: 0.05 },
+    { title: 'no series resistance', open_V: 3, R: 20, C: 0.02, esr: 0 },
+  ])('$title: at the end of each step as integrated', ({ open_V, R, C, esr }) => {
+    const base_A = 3e-6
+    const capacitor = { capacitance_F: C, esr_Ohm: esr, leakage_A: 0 }
+    const circuit = { open_V, resistance_Ohm: R, capacitor }
+    let stored_V = open_V - R * base_A
+    for (const [k, { current_A, duration_s }] of steps.entries()) {
+      stored_V = integrate(
+        (stored) => ((open_V - node(circuit, stored, current_A)) / R - current_A) / C,
+        stored_V,
+        duration_s,
+      )
+      const lowest = dip(
+        { resistance_Ohm: R, capacitor, regulator: { kind: 'none' } },
+        { base_A, before: steps.slice(0, k), peak_A: current_A, peak_s: duration_s, direct_A: 0 },
+        open_V,
+      )
+      if (lowest.kind !== 'holds') throw new Error(`the closed form ${lowest.kind}`)
+      const difference_V = lowest.input_V - node(circuit, stored_V, current_A)
+      expect(Math.abs(difference_V)).toBeLessThan(TOLERANCE.constantCurrent_V)
+    }
   })
 })
 
