@@ -33,7 +33,7 @@ describe('the table of steps', () => {
     await on.field('wake.steps[1].draws').fill('9 mAh')
     const problem = on.page.locator('.row-problems .problem.error')
     await problem.waitFor()
-    expect(await problem.textContent()).toMatch(/mAh.*charge.*current.*Did you mean "9 mA"/)
+    expect(await problem.textContent()).toMatch(/mAh.*charge.*current.*Divide the charge by the time/)
     expect(await on.field('wake.steps[1].draws').getAttribute('aria-invalid')).toBe('true')
     expect(await on.field('wake.steps[1].draws').getAttribute('aria-describedby')).toBe(
       await problem.getAttribute('id'),

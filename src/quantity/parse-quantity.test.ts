@@ -63,6 +63,19 @@ describe('a quantity', () => {
     ['-0.3 %/°C', 'ratioPerKelvin', -0.003],
     ['-0.3 % per K', 'ratioPerKelvin', -0.003],
     ['-2 mV/K', 'voltagePerKelvin', -0.002],
+    // usual spellings with one meaning
+    ['2 msec', 'duration', 0.002],
+    ['2 usec', 'duration', 2e-6],
+    ['30 secs', 'duration', 30],
+    ['5 mins', 'duration', 300],
+    ['2 hrs', 'duration', 7200],
+    ['2 yrs', 'duration', 2 * 31_557_600],
+    ['1.5 amps', 'current', 1.5],
+    ['3 volts', 'voltage', 3],
+    ['0.5 watt', 'power', 0.5],
+    ['100 uf', 'capacitance', 100e-6],
+    ['100 nf', 'capacitance', 100e-9],
+    ['25 farads', 'capacitance', 25],
     ['6', 'count', 6],
     ['0', 'current', 0],
   ])('"%s" as %s', (text, dimension, expected) => {
@@ -109,28 +122,44 @@ describe('what is wrong', () => {
   })
 
   it.each<[string, Dimension, RegExp]>([
-    // mixed up: the one that was meant
-    ['25 mAh', 'current', /"25 mA"/],
-    ['500 mA', 'charge', /"500 mAh"/],
-    ['2 Wh', 'power', /"2 W"/],
-    ['2 W', 'energy', /"2 Wh"/],
-    ['2 Wh', 'charge', /"2 Ah"/],
-    ['2 Ah', 'energy', /"2 Wh"/],
-    ['5 m', 'duration', /"5 min"/],
-    ['20 K', 'temperature', /"20 °C"/],
-    // wrong case
+    // another spelling of the same: wrong case
     ['25 ma', 'current', /"25 mA"/],
+    ['20 ua', 'current', /"20 µA"/],
+    ['10 MA', 'current', /"10 mA"/],
     ['500 MAH', 'charge', /"500 mAh"/],
-    ['500 MAH', 'current', /"500 mA"/],
     ['3 mw', 'power', /"3 mW"/],
-    // misspelt
+    ['4 KHZ', 'frequency', /"4 kHz"/],
+    // its letter in place of the point, or the prefix alone
+    ['4k7', 'resistance', /"4\.7 kΩ"/],
+    ['4R7', 'resistance', /"4\.7 Ω"/],
+    ['2u2', 'capacitance', /"2\.2 µF"/],
+    ['3v3', 'voltage', /"3\.3 V"/],
     ['10k', 'resistance', /"10 kΩ"/],
+    ['10 M', 'resistance', /"10 MΩ"/],
+    // misspelt
     ['5 hurs', 'duration', /"5 hours"/],
-    ['2 kWh/m²', 'dailyIrradiation', /"2 kWh\/m²\/d"/],
-    // said better than by the nearest word
+    ['5 yeras', 'duration', /"5 years"/],
+    ['2 Hz', 'rate', /"2 per second"/],
+    // said better than by a list
     ['4 KB', 'dataSize', /KiB for 1024/],
+    ['4 kb', 'dataSize', /a bit/],
     ['3 months', 'duration', /differ in length/],
-    ['50 °F', 'temperature', /convert/],
+    ['1 mo', 'duration', /differ in length/],
+    ['2 % per month', 'rate', /differ in length.*per year/],
+    ['2 kWh/m²', 'dailyIrradiation', /divide a month's sum/],
+    ['100 mfd', 'capacitance', /microfarads/],
+    ['100 mf', 'capacitance', /microfarads/],
+    ['100 MF', 'capacitance', /microfarads/],
+    ['50 °F', 'temperature', /subtract 32.*5\/9/],
+    ['50 F', 'temperature', /subtract 32/],
+    ['9 degF', 'temperatureDifference', /multiply by 5\/9/],
+    // another quantity: how the one follows from the other
+    ['8.6 Wh', 'charge', /divide the energy by the nominal voltage, and use one of Ah, mAh/],
+    ['33 mW', 'current', /divide the power by its voltage, and use one of A, mA/],
+    ['273 K', 'temperature', /subtract 273\.15/],
+    ['5 m', 'duration', /write min for minutes/],
+    ['500 MAH', 'current', /divide the charge by the time/],
+    ['20 zonk', 'current', /^use one of A, mA, µA, nA, pA$/],
     // commas
     ['0,7 mA', 'current', /"0\.7"$/],
     ['1,000 mA', 'current', /"1\.000" or "1000"/],
@@ -138,6 +167,29 @@ describe('what is wrong', () => {
     ['20–35 mA', 'current', /"20\.\.35 mA"/],
   ])('"%s" as %s: the cure is %s', (text, dimension, cure) => {
     expect(problem(text, dimension).cure).toMatch(cure)
+  })
+
+  it.each<[string, Dimension]>([
+    ['25 mAh', 'current'],
+    ['500 mA', 'charge'],
+    ['8.6 Wh', 'charge'],
+    ['2 Ah', 'energy'],
+    ['2 Wh', 'power'],
+    ['2 W', 'energy'],
+    ['33 mW', 'current'],
+    ['273 K', 'temperature'],
+    ['5 m', 'duration'],
+    ['1 mo', 'duration'],
+    ['1 Ma', 'current'],
+    ['3 Mv', 'voltage'],
+    ['2 % per month', 'rate'],
+    ['5 kHz', 'rate'],
+    ['100 mfd', 'capacitance'],
+    ['4 kb', 'dataSize'],
+    ['12 dys', 'temperature'],
+  ])('"%s" as %s: no number is offered that would be another quantity', (text, dimension) => {
+    const [number] = text.split(' ')
+    expect(problem(text, dimension).cure).not.toContain(`"${number}`)
   })
 
   it('says why a charge is not a current', () => {

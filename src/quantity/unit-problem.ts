@@ -1,8 +1,11 @@
-/** Why a unit is not right where it stands, and which was probably meant. */
-import { editDistance, nearestWord } from '../numeric/edit-distance.ts'
+/**
+ * Why a unit is not right where it stands. A cure names another number only where it is the same quantity, in another
+ * spelling: a wrong suggestion is taken over as readily as a right one.
+ */
 import { DIMENSIONS, type Dimension } from './dimension.ts'
 import { shownUnits } from './shown-units.ts'
-import { ALL_DIMENSIONS, dimensionOf, unitNames, withUnit } from './unit.ts'
+import { ALL_DIMENSIONS, dimensionOf, withUnit } from './unit.ts'
+import { letterForPoint, respelt } from './unit-spelling.ts'
 
 export interface UnitComplaint {
   readonly code: 'unit-missing' | 'unit-unknown' | 'unit-wrong-dimension' | 'unit-not-wanted'
@@ -10,34 +13,47 @@ export interface UnitComplaint {
   readonly cure: string
 }
 
-/** Units that people mix up: why they differ, and how the one that was written becomes the one that was asked for. */
-const MIX_UPS: Partial<Record<`${Dimension} for ${Dimension}`, readonly [why: string, RegExp, string]>> = {
-  'charge for current': ['a charge is a current over a time', /Ah$/, 'A'],
-  'current for charge': ['a charge is a current over a time', /A$/, 'Ah'],
-  'energy for power': ['an energy is a power over a time', /Wh$/, 'W'],
-  'power for energy': ['an energy is a power over a time', /W$/, 'Wh'],
-  'energy for charge': ['an energy is a charge times a voltage', /Wh$/, 'Ah'],
-  'charge for energy': ['an energy is a charge times a voltage', /Ah$/, 'Wh'],
-  'power for current': ['a power is a current times a voltage', /W$/, 'A'],
-  'current for power': ['a power is a current times a voltage', /A$/, 'W'],
-  'length for duration': ['m is a metre, min a minute', /^m$/, 'min'],
-  'temperatureDifference for temperature': ['K would count from absolute zero', /^K$/, '°C'],
-  'frequency for rate': ['Hz is kept for oscillations', /^Hz$/, 'per second'],
+/** Units that people mix up: why they differ, and how the one follows from the other. */
+const MIX_UPS: Partial<Record<`${Dimension} for ${Dimension}`, readonly [why: string, how: string]>> = {
+  'charge for current': ['a charge is a current over a time', 'divide the charge by the time that it takes'],
+  'current for charge': ['a charge is a current over a time', 'multiply the current by its time'],
+  'energy for power': ['an energy is a power over a time', 'divide the energy by the time that it takes'],
+  'power for energy': ['an energy is a power over a time', 'multiply the power by its time'],
+  'energy for charge': ['an energy is a charge times a voltage', 'divide the energy by the nominal voltage'],
+  'charge for energy': [
+    'an energy is a charge times a voltage',
+    'multiply the charge by the nominal voltage',
+  ],
+  'power for current': ['a power is a current times a voltage', 'divide the power by its voltage'],
+  'current for power': ['a power is a current times a voltage', 'multiply the current by its voltage'],
+  'length for duration': ['m is a metre, min a minute', 'write min for minutes'],
+  'temperatureDifference for temperature': ['K counts from absolute zero', 'subtract 273.15 from kelvins'],
 }
 
-/** Units that are known well enough to say more than "unknown". */
-const NOT_HERE: Readonly<Record<string, string>> = {
-  KB: 'write kB for 1000 bytes or KiB for 1024',
-  month: 'months differ in length: write days, or years',
-  months: 'months differ in length: write days, or years',
-  '°F': 'convert it to °C',
-  F: 'convert it to °C',
-}
+/** Spellings that are known well enough to say more than "unknown". */
+const NOT_HERE: readonly (readonly [spelling: RegExp, asked: Dimension, cure: string])[] = [
+  [/^KB$/, 'dataSize', 'write kB for 1000 bytes or KiB for 1024'],
+  [
+    /^[kKMG]?b(its?)?$/,
+    'dataSize',
+    'b would be a bit, of which a byte has eight: write B, kB or MB for bytes',
+  ],
+  [
+    /^mf(d|arads?)?$/i,
+    'capacitance',
+    'old drawings write mf and mfd for microfarads: write µF if that is meant',
+  ],
+  [/^(mo|mos|months?|.*\bmonths?)$/i, 'duration', 'months differ in length: write days, or years'],
+  [/\bmo(nths?)?$/i, 'rate', 'months differ in length: write it per day, or per year'],
+  [/^k?Wh\/m²$|^[kM]?J\/m²$/, 'dailyIrradiation', "write it per day (/d); divide a month's sum by its days"],
+  [/^(°|deg)?F$/i, 'temperature', 'convert it to °C: subtract 32, then multiply by 5/9'],
+  [/^(°|deg)?F$/i, 'temperatureDifference', 'convert it to K: multiply by 5/9'],
+]
 
 /** What to say of `unit` ('' where there is none), written after `decimal` where `dimension` is asked. */
 export function complainAboutUnit(decimal: string, unit: string, dimension: Dimension): UnitComplaint {
   const asked = DIMENSIONS[dimension].noun
-  const did = (meant: string) => `did you mean "${withUnit(decimal, meant)}"?`
+  const did = (text: string) => `did you mean "${text}"?`
   if (unit === '')
     return {
       code: 'unit-missing',
@@ -50,51 +66,39 @@ export function complainAboutUnit(decimal: string, unit: string, dimension: Dime
       message: `a plain number has no unit, and here stands "${unit}"`,
       cure: `write "${decimal}"`,
     }
+  const unknown = (cure: string): UnitComplaint => ({
+    code: 'unit-unknown',
+    message: `"${unit}" is no unit of ${asked}`,
+    cure,
+  })
+  const known = NOT_HERE.find(([spelling, where]) => where === dimension && spelling.test(unit))
+  if (known !== undefined) return unknown(known[2])
   const elsewhere = dimensionOf(unit)
-  if (elsewhere !== null) return wrongDimension(unit, elsewhere, dimension, did)
-  const message = `"${unit}" is no unit of ${asked}`
-  const unknown = (cure: string): UnitComplaint => ({ code: 'unit-unknown', message, cure })
-  if (NOT_HERE[unit] !== undefined) return unknown(NOT_HERE[unit])
-  const meant = sameButCase(unit, dimension) ?? begunBy(unit, dimension)
-  if (meant !== null) return unknown(did(meant))
+  if (elsewhere !== null) return wrongDimension(decimal, unit, elsewhere, dimension)
+  const point = letterForPoint(decimal, unit, dimension)
+  if (point !== null) return unknown(did(point))
+  const same = respelt(unit, dimension)
+  if (same !== null) return unknown(did(withUnit(decimal, same)))
   for (const other of ALL_DIMENSIONS) {
-    const respelt = sameButCase(unit, other)
-    if (respelt !== null) return wrongDimension(respelt, other, dimension, did)
+    const meant = respelt(unit, other)
+    if (meant !== null) return wrongDimension(decimal, meant, other, dimension)
   }
-  const near = nearest(unit, dimension)
-  return unknown(near === null ? `use one of ${shownUnits(dimension).join(', ')}` : did(near))
+  return unknown(oneOf(dimension))
 }
 
-function wrongDimension(
-  unit: string,
-  given: Dimension,
-  asked: Dimension,
-  did: (meant: string) => string,
-): UnitComplaint {
+const oneOf = (dimension: Dimension): string => `use one of ${shownUnits(dimension).join(', ')}`
+
+function wrongDimension(decimal: string, unit: string, given: Dimension, asked: Dimension): UnitComplaint {
   const message = `"${unit}" measures ${DIMENSIONS[given].noun}, and ${DIMENSIONS[asked].noun} is asked for`
+  const code = 'unit-wrong-dimension'
+  if (asked === 'rate' && unit === 'Hz')
+    return {
+      code,
+      message: `${message}: Hz is kept for oscillations`,
+      cure: `did you mean "${withUnit(decimal, 'per second')}"?`,
+    }
   const mixUp = MIX_UPS[`${given} for ${asked}`]
-  if (mixUp === undefined)
-    return { code: 'unit-wrong-dimension', message, cure: `use one of ${shownUnits(asked).join(', ')}` }
-  const [why, ending, replacement] = mixUp
-  const meant = unit.replace(ending, replacement)
-  const cure = meant === unit ? `use one of ${shownUnits(asked).join(', ')}` : did(meant)
-  return { code: 'unit-wrong-dimension', message: `${message}: ${why}`, cure }
-}
-
-/** The spelling that differs from `unit` only by case, and in the fewest letters; null where there is none. */
-function sameButCase(unit: string, dimension: Dimension): string | null {
-  const alike = unitNames(dimension).filter((name) => name.toLowerCase() === unit.toLowerCase())
-  const changes = (name: string) => [...name].filter((letter, i) => letter !== unit[i]).length
-  return alike.sort((a, b) => changes(a) - changes(b))[0] ?? null
-}
-
-/** The first spelling that begins with `unit` (`k` for kΩ); null where there is none. */
-const begunBy = (unit: string, dimension: Dimension): string | null =>
-  unitNames(dimension).find((name) => name.startsWith(unit)) ?? null
-
-/** The spelling fewest edits away; null where that would be another word altogether. */
-function nearest(unit: string, dimension: Dimension): string | null {
-  const near = nearestWord(unit, unitNames(dimension))
-  const limit = Math.max(1, Math.floor(unit.length / 2))
-  return editDistance(unit.toLowerCase(), near.toLowerCase()) <= limit ? near : null
+  if (mixUp === undefined) return { code, message, cure: oneOf(asked) }
+  const [why, how] = mixUp
+  return { code, message: `${message}: ${why}`, cure: `${how}, and ${oneOf(asked)}` }
 }

@@ -37,21 +37,22 @@ export const PREFIX_EXPONENTS: Readonly<Record<string, number>> = {
 }
 
 export const UNIT_FAMILIES: Readonly<Record<Dimension, readonly UnitFamily[]>> = {
-  current: [family(['A'], 'pnµm')],
-  voltage: [family(['V'], 'nµmk')],
-  power: [family(['W'], 'pnµmkMG')],
+  current: [family(['A'], 'pnµm'), family(['amp', 'amps', 'ampere', 'amperes'])],
+  voltage: [family(['V'], 'nµmk'), family(['volt', 'volts'])],
+  power: [family(['W'], 'pnµmkMG'), family(['watt', 'watts'])],
   resistance: [family(['Ω', 'ohm', 'Ohm', 'ohms'], 'µmkMG')],
-  capacitance: [family(['F'], 'pnµm')],
+  // No mf: old drawings write it for microfarads.
+  capacitance: [family(['F'], 'pnµm'), family(['f'], 'pnµ'), family(['farad', 'farads'])],
   charge: [family(['C'], 'pnµmk'), family(['Ah'], 'nµmk', HOUR_s), family(['As'], 'µm')],
   energy: [family(['J'], 'pnµmkM'), family(['Wh'], 'nµmkM', HOUR_s)],
   duration: [
-    family(['s'], 'nµm'),
-    family(['sec', 'second', 'seconds']),
-    family(['min', 'minute', 'minutes'], '', 60),
-    family(['h', 'hr', 'hour', 'hours'], '', HOUR_s),
+    family(['s', 'sec'], 'nµm'),
+    family(['secs', 'second', 'seconds']),
+    family(['min', 'mins', 'minute', 'minutes'], '', 60),
+    family(['h', 'hr', 'hrs', 'hour', 'hours'], '', HOUR_s),
     family(['d', 'day', 'days'], '', DAY_s),
     family(['week', 'weeks'], '', 7 * DAY_s),
-    family(['year', 'years', 'yr'], '', YEAR_s),
+    family(['year', 'years', 'yr', 'yrs'], '', YEAR_s),
   ],
   temperature: [family(['°C', 'degC', 'C'])],
   temperatureDifference: [family(['K'], 'm'), family(['°C', 'degC', 'C'])],

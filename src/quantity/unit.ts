@@ -18,7 +18,7 @@ const SHORT: Readonly<Record<string, string>> = {
 }
 
 /** One spelling for look-ups: micro, ohm and square signs, `u` for µ, `per day` as `/d`, per °C as per kelvin. */
-const canonical = (text: string): string =>
+export const canonical = (text: string): string =>
   text
     .replaceAll('\u03bc', 'µ')
     .replaceAll('\u2126', 'Ω')
