@@ -18,3 +18,10 @@ export function exitCodeOf(error: unknown): number {
   )
   return 70
 }
+
+/** Says on standard error that the answer could not be written where it was sent, and returns the code to leave with. */
+export function exitCodeUnwritten({ code, message }: NodeJS.ErrnoException): number {
+  const why = code === 'ENOSPC' ? 'the disk is full' : message
+  process.stderr.write(`The answer could not be written: ${why}.\n`)
+  return 2
+}
