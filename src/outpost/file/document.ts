@@ -56,10 +56,25 @@ const WORDS: Readonly<Record<string, { readonly message?: string; readonly cure:
   },
 }
 
+/** What bytes turn into that are not UTF-8, and the zeros between the letters of UTF-16. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: it is the zero that is looked for
+const NO_UTF_8 = /[\uFFFD\0]/
+
 /**
  * Every key that stands twice, and the first of the other errors: those that follow are mostly its echo.
  */
 export function syntaxProblems(document: OutpostDocument): Diagnostic[] {
+  const garbled = document.source.search(NO_UTF_8)
+  if (garbled >= 0)
+    return [
+      diagnosticAt(document, [], [garbled, garbled + 1], {
+        code: 'not-utf-8',
+        severity: 'error',
+        message: 'the file is not saved as UTF-8: letters as µ, Ω or ° in it cannot be read',
+        expected: 'text in UTF-8',
+        cure: 'save it anew from the editor, with the encoding UTF-8; then look at the places of those letters',
+      }),
+    ]
   const { errors, warnings } = document.yaml
   const broken = errors.find((error) => !isHarmless(error))
   return [...errors.filter(isHarmless), ...(broken ? [broken] : []), ...warnings].map((error) => {
@@ -77,7 +92,8 @@ export function syntaxProblems(document: OutpostDocument): Diagnostic[] {
 /** A key that stands twice leaves the tree readable; all other errors make it doubtful. */
 const isHarmless = (error: { readonly code: string }): boolean => error.code === 'DUPLICATE_KEY'
 
-export const isReadable = ({ yaml }: OutpostDocument): boolean => yaml.errors.every(isHarmless)
+export const isReadable = ({ yaml, source }: OutpostDocument): boolean =>
+  !NO_UTF_8.test(source) && yaml.errors.every(isHarmless)
 
 /** The file as plain data, or what is wrong with its aliases: unknown, part of themselves, or unfolding without end. */
 export function dataOf(

@@ -96,6 +96,15 @@ describe('readOutpost refuses', () => {
     expect(result.ok ? [] : result.diagnostics.map((each) => each.code)).toEqual([code])
   })
 
+  test.each([
+    ['Latin-1', Buffer.from(SOLAR, 'latin1')],
+    ['UTF-16', Buffer.from(`\uFEFF${SOLAR}`, 'utf16le')],
+  ])('a file in %s, and says how to save it', (_, bytes) => {
+    const result = readOutpost(new TextDecoder().decode(bytes))
+    expect(result.ok ? [] : result.diagnostics.map((each) => each.code)).toEqual(['not-utf-8'])
+    expect(!result.ok && result.diagnostics[0].cure).toMatch(/UTF-8/)
+  })
+
   test('with all that is wrong in all sections at once, in the order of the file', () => {
     const result = readOutpost(
       SOLAR.replace('draws: 8 mA', 'draws: 8 mAh')
