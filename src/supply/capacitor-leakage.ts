@@ -2,8 +2,7 @@
  * What a capacitor leaks once it has stood at its voltage for days, where nobody has measured it. Farads, volts, amperes.
  *
  * The 0.01 CV of data sheets (3 µA at least) is what an electrolytic capacitor may draw after some minutes at its rated
- * voltage, and parts are refused above it; its oxide forms on, and
- * after days it draws one to two orders less. A
+ * voltage, and parts are refused above it; its oxide forms on, and after days it draws one to two orders less. A
  * double-layer capacitor is stated after a day or three, in µA a farad. Common practice, from memory.
  */
 import type { Uncertain } from '../quantity/uncertain.ts'

@@ -10,6 +10,7 @@ import {
   nearestCellName,
   sourceOf,
 } from '../../supply/cell-catalogue.ts'
+import { chargeAtAge, SHELF_C } from '../../supply/shelf.ts'
 import type { Cell, Pack } from '../../supply/supply.ts'
 import type { Path } from './diagnostic.ts'
 import type { Findings } from './findings.ts'
@@ -42,16 +43,32 @@ export function compilePack(entry: CellEntry, findings: Findings): Pack | null {
   if (capacity_C === null) return null
   const sized = chemistriesByCapacity.includes(found.chemistry)
   findings.assume([...AT, 'type'], `a typical ${found.name} cell`, sourceOf(found.chemistry))
-  if (entry.charged === undefined) findings.assume([...AT, 'charged'], 'put out full', 'default')
   if (entry.age === undefined) findings.assume([...AT, 'age'], 'put out new', 'default')
   return {
     cell: sized ? cellOf(found.chemistry, best(capacity_C)) : found,
     series: entry.series ?? 1,
     parallel: entry.parallel ?? 1,
     capacity_C,
-    initial: entry.charged?.value ?? exactly(1),
+    initial: entry.charged?.value ?? usualCharge(entry.age?.value, found, findings),
     age_s: entry.age?.value ?? exactly(0),
   }
+}
+
+/** A rechargeable cell is charged before it is put out; of a primary one the shelf has taken its share. */
+function usualCharge(age_s: Uncertain | undefined, cell: Cell, findings: Findings): Uncertain {
+  const path = [...AT, 'charged']
+  if (age_s === undefined || cell.charging !== null) {
+    const old = age_s === undefined ? '' : ', charged once more before'
+    findings.assume(path, `put out full${old}`, 'default')
+    return exactly(1)
+  }
+  const charged = chargeAtAge(cell, age_s)
+  findings.assume(
+    path,
+    `${(100 * best(charged)).toPrecision(3)} %: full when made, less its self-discharge over its age at ${SHELF_C} °C`,
+    sourceOf(cell.chemistry),
+  )
+  return charged
 }
 
 function unknownCell(type: string, findings: Findings): null {

@@ -41,6 +41,38 @@ describe('cell', () => {
   })
 })
 
+describe('age', () => {
+  const initialOf = (cell: string) => {
+    const { initial } = compiled(
+      ['cell: { type: Li-ion, capacity: 2000 mAh }', `cell: ${cell}`],
+      [/ {2}charger: .*\n/, ''],
+      [/ {2}panel: .*\n/, ''],
+      ['output: 3.0 V', 'output: 2.8 V'],
+      ['brownout: 2.6 V', 'brownout: 2.5 V'],
+      [/ {2}restart above: .*\n/, ''],
+    ).supply.pack
+    return best(initial)
+  }
+
+  test('takes self-discharge from a primary cell: 2.5 % a year from LR6, e to the −0.25 after ten', () => {
+    expect(initialOf('{ type: LR6, series: 3, age: 10 years }')).toBeCloseTo(Math.exp(-0.25), 3)
+    expect(initialOf('{ type: LR6, series: 3 }')).toBe(1)
+  })
+
+  test('takes nothing where the charge is stated, nor from a cell that is charged before it is put out', () => {
+    expect(initialOf('{ type: LR6, series: 3, age: 10 years, charged: 95 % }')).toBe(0.95)
+    expect(initialOf('{ type: Li-ion, capacity: 2 Ah, age: 10 years }')).toBe(1)
+  })
+
+  test('is told among the assumptions', () => {
+    const result = readOutpost(
+      `${SOLAR.slice(0, SOLAR.indexOf('supply:'))}supply: { cell: { type: LR6, age: 4 years }, brownout: 0.9 V }\nplace: Bergen\n`,
+    )
+    const said = result.ok ? result.assumptions.find(({ path }) => path.at(-1) === 'charged') : undefined
+    expect(said?.text).toMatch(/^90\.5 %: full when made, less its self-discharge/)
+  })
+})
+
 describe('regulator and capacitor', () => {
   test('one efficiency holds at any current, a mapping is a curve over current', () => {
     const buck = 'kind: buck, output: 3 V, quiescent: 2 µA'
