@@ -7,6 +7,7 @@ import {
   nearestCellName,
   sourceOf,
 } from './cell-catalogue.ts'
+import { meaningOf } from './cell-catalogue-names.ts'
 import { discharge } from './discharge.ts'
 
 describe('cell catalogue', () => {
@@ -20,6 +21,44 @@ describe('cell catalogue', () => {
     expect(nearestCellName('CR2302')).toBe('CR2032')
     expect(nearestCellName('lifepo')).toBe('LiFePO4')
     expect(nearestCellName('ER14550')).toBe('ER14505')
+    expect(nearestCellName('li ion')).toBe('Li-ion')
+    expect(nearestCellName('CR 2032')).toBe('CR2032')
+    expect(nearestCellName('supercapacitr')).toBe('supercapacitor')
+  })
+
+  it.each([
+    'CR123A',
+    'LiSOCl2',
+    'alkaline',
+    'supercap',
+    'LIR2032',
+    'NiMH',
+    '9V',
+    'HR20',
+    'LR44',
+    'lead acid',
+    'constructor',
+  ])('names no other cell for %s', (name) => {
+    expect(nearestCellName(name)).toBeNull()
+  })
+
+  // From memory, as the names are used at the counter.
+  it.each([
+    ['CR123A', /^CR17345/],
+    ['Li-SOCl2', /^ER14505/],
+    ['li-mno2', /CR2032.*CR17345/],
+    ['alkaline', /LR03.*LR6/],
+    ['NiMH', /^HR6.*capacity/],
+    ['HR20', /^HR6.*capacity/],
+    ['LIR2032', /^Li-ion.*rechargeable/],
+    ['lead acid', /^VRLA/],
+    ['supercap', /^supercapacitor.*capacitance/],
+  ])('%s is a name of everyday', (name, meaning) => {
+    expect(meaningOf(name)).toMatch(meaning)
+  })
+
+  it('knows no meaning of words of the language it is written in', () => {
+    expect(meaningOf('constructor')).toBeNull()
   })
 
   it('scales a chemistry: twice the capacity at twice the current lasts as long', () => {

@@ -1,5 +1,5 @@
 /** The built-in cells: where each chemistry is chosen, by name or by chemistry and size. */
-import { nearestWord } from '../numeric/edit-distance.ts'
+import { editDistance, nearestWord } from '../numeric/edit-distance.ts'
 import { alkalineFamily } from './catalogue/alkaline.ts'
 import type { Family } from './catalogue/family.ts'
 import { idealFamily } from './catalogue/ideal.ts'
@@ -11,6 +11,7 @@ import { lithiumManganeseFamily } from './catalogue/lithium-manganese.ts'
 import { lithiumThionylFamily } from './catalogue/lithium-thionyl-chloride.ts'
 import { nickelMetalHydrideFamily } from './catalogue/nickel-metal-hydride.ts'
 import { supercapacitorFamily } from './catalogue/supercapacitor.ts'
+import { plainName } from './cell-catalogue-names.ts'
 import type { Cell, Chemistry } from './supply.ts'
 
 const families: readonly Family[] = [
@@ -42,9 +43,25 @@ export function findCell(name: string): Cell | null {
   return cells.find((cell) => cell.name.toLowerCase() === wanted) ?? null
 }
 
-/** The known name nearest to one that was not found. */
-export function nearestCellName(name: string): string {
-  return nearestWord(name.trim(), cellNames)
+/** A shorter word is too near to others to be taken for a slip. */
+const LONG_WORD = 4
+
+/** A longer designation (CR2032) may have one slip in it; in a shorter one a digit makes another size. */
+const LONG_DESIGNATION = 6
+
+/**
+ * The known name that `name` is most likely a slip of: the same but for blanks, hyphens and case, or one letter or
+ * digit off. Null where it would be another cell: letters of a designation say the chemistry.
+ */
+export function nearestCellName(name: string): string | null {
+  const written = plainName(name)
+  const near = nearestWord(written, cellNames.map(plainName))
+  const known = cellNames[cellNames.map(plainName).indexOf(near)]
+  if (near === written) return known
+  const letters = (text: string) => /^[a-z]*/.exec(text)?.[0]
+  const isDesignation = /^[a-z]+\d+$/.test(near)
+  if (isDesignation && (letters(near) !== letters(written) || near.length < LONG_DESIGNATION)) return null
+  return near.length >= LONG_WORD && editDistance(written, near) <= 1 ? known : null
 }
 
 /**

@@ -10,6 +10,7 @@ import {
   nearestCellName,
   sourceOf,
 } from '../../supply/cell-catalogue.ts'
+import { meaningOf } from '../../supply/cell-catalogue-names.ts'
 import { chargeAtAge, SHELF_C } from '../../supply/shelf.ts'
 import type { Cell, Pack } from '../../supply/supply.ts'
 import type { Path } from './diagnostic.ts'
@@ -19,18 +20,6 @@ import type { OutpostFile } from './schema.ts'
 type CellEntry = OutpostFile['supply']['cell']
 
 const AT = ['supply', 'cell'] as const
-
-/** Names of the counter and the drawer, which do not say which chemistry is meant. */
-const EVERYDAY_NAMES: Readonly<Record<string, string>> = {
-  aa: 'LR6 (alkaline), FR6 (lithium) or HR6 (rechargeable)',
-  aaa: 'LR03',
-  c: 'LR14',
-  d: 'LR20',
-  lipo: 'Li-ion, with its capacity',
-  '18650': 'Li-ion, with its capacity',
-  lfp: 'LiFePO4, with its capacity',
-  agm: 'VRLA, with its capacity',
-}
 
 /** A catalogue size and the file's capacity further apart than this are hardly the same cell. */
 const UNUSUAL_RATIO = 1.6
@@ -72,12 +61,14 @@ function usualCharge(age_s: Uncertain | undefined, cell: Cell, findings: Finding
 }
 
 function unknownCell(type: string, findings: Findings): null {
-  const everyday = EVERYDAY_NAMES[type.trim().toLowerCase()]
+  const meaning = meaningOf(type)
+  const near = nearestCellName(type)
+  const another = 'for a cell that is not built in, take the nearest of its chemistry and state its capacity'
   findings.error([...AT, 'type'], {
     code: 'unknown-cell',
     message: `no cell is known as "${type}"`,
     expected: `one of ${cellNames.join(', ')}`,
-    cure: everyday ? `say which: ${everyday}` : `did you mean "${nearestCellName(type)}"?`,
+    cure: meaning ? `write ${meaning}` : near ? `did you mean "${near}"? Otherwise, ${another}` : another,
   })
   return null
 }

@@ -57,7 +57,6 @@ const WORDS: Readonly<Record<string, { readonly message?: string; readonly cure:
 }
 
 /** What bytes turn into that are not UTF-8, and the zeros between the letters of UTF-16. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: it is the zero that is looked for
 const NO_UTF_8 = /[\uFFFD\0]/
 
 /**
