@@ -6,6 +6,7 @@ import { FrameFoot } from './frame/frame-foot.tsx'
 import { FrameHead } from './frame/frame-head.tsx'
 import { Notices } from './frame/notices.tsx'
 import { PageGuard } from './frame/page-guard.tsx'
+import { PageLink } from './frame/page-link.tsx'
 import { PageNav } from './frame/page-nav.tsx'
 import { VerdictBar } from './frame/verdict-bar.tsx'
 import { Waiting } from './frame/waiting.tsx'
@@ -102,7 +103,8 @@ function NothingOpen() {
     <section className="empty">
       {opened.is === 'refused' && <p className="problem error">{opened.why}</p>}
       <p>
-        No outpost is open. <a href="/start">Choose one on the first page</a>, or begin a new one there.
+        No outpost is open. <PageLink to={{ page: 'start' }}>Choose one on the first page</PageLink>, or begin
+        a new one there.
       </p>
     </section>
   )

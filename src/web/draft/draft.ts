@@ -46,6 +46,17 @@ export function opened({ file, text, version }: FileText): Draft {
   }
 }
 
+/** Something of it stands nowhere but here. */
+export const isUnsaved = ({ text, base, conflict }: Draft): boolean => text !== base.text || conflict !== null
+
+/** In a conflict nothing is written until the user chose. */
+export const isToWrite = ({ text, base, conflict }: Draft): boolean => text !== base.text && conflict === null
+
+/** Of a text that was just changed. */
+const standing = (text: string, base: Draft['base']): Saving => ({
+  is: text === base.text ? 'saved' : 'waiting',
+})
+
 /** `what` names the thing changed, such as the path of a field. */
 export function edited(draft: Draft, text: string, what: string, now_ms: number): Draft {
   if (text === draft.text) return draft
@@ -54,7 +65,7 @@ export function edited(draft: Draft, text: string, what: string, now_ms: number)
   const past = goesOn
     ? [...draft.past.slice(0, -1), { ...last, at_ms: now_ms }]
     : [...draft.past, { text: draft.text, what, at_ms: now_ms }].slice(-MOST_STEPS)
-  return { ...draft, text, past, future: [], saving: { is: 'waiting' }, notice: null }
+  return { ...draft, text, past, future: [], saving: standing(text, draft.base), notice: null }
 }
 
 export function undone(draft: Draft): Draft {
@@ -65,7 +76,7 @@ export function undone(draft: Draft): Draft {
     text: step.text,
     past: draft.past.slice(0, -1),
     future: [...draft.future, { ...step, text: draft.text }],
-    saving: { is: 'waiting' },
+    saving: standing(step.text, draft.base),
     notice: `Undone: ${step.what}.`,
   }
 }
@@ -78,14 +89,14 @@ export function redone(draft: Draft): Draft {
     text: step.text,
     past: [...draft.past, { ...step, text: draft.text, at_ms: 0 }],
     future: draft.future.slice(0, -1),
-    saving: { is: 'waiting' },
+    saving: standing(step.text, draft.base),
     notice: `Done again: ${step.what}.`,
   }
 }
 
 export function saved(draft: Draft, text: string, version: Version): Draft {
-  const isLatest = draft.text === text
-  return { ...draft, base: { text, version }, saving: { is: isLatest ? 'saved' : 'waiting' } }
+  const base = { text, version }
+  return { ...draft, base, saving: standing(draft.text, base) }
 }
 
 /**
@@ -111,7 +122,7 @@ export function changedOnDisk(draft: Draft, now: FileText | null): Draft {
   return {
     ...taken,
     text: merged,
-    saving: { is: 'waiting' },
+    saving: standing(merged, base),
     notice: 'The file was changed on the disk as well, in other lines: both changes are in it now.',
   }
 }
@@ -121,7 +132,7 @@ export function settled(draft: Draft, choice: 'ours' | 'theirs'): Draft {
   const { conflict } = draft
   if (conflict === null || conflict === 'gone') return draft
   const base = { text: conflict.text, version: conflict.version }
-  if (choice === 'ours') return { ...draft, base, saving: { is: 'waiting' }, conflict: null }
+  if (choice === 'ours') return { ...draft, base, saving: standing(draft.text, base), conflict: null }
   const step: Step = { text: draft.text, what: 'taking what is on the disk', at_ms: 0 }
   return {
     ...draft,

@@ -1,24 +1,19 @@
-/** Keeps the draft in step with the disk: opens it, saves each change at once, and hears of changes by others. */
+/** Keeps drafts in step with the disk: opens them, saves each change at once, and hears of changes by others. */
 import type { Conflict } from '../../api/files.ts'
 import { folder, Refusal, save, textOf } from '../server/ask.ts'
 import { watchFiles } from '../server/changes.ts'
 import { storeOf, useStore } from '../store.ts'
-import { changedOnDisk, type Draft, edited, opened, redone, saved, settled, undone } from './draft.ts'
-
-export type Opened =
-  | { readonly is: 'none' }
-  | { readonly is: 'opening'; readonly file: string }
-  | { readonly is: 'refused'; readonly file: string; readonly why: string }
-  | { readonly is: 'open'; readonly draft: Draft }
+import { changedOnDisk, type Draft, edited, isToWrite, redone, saved, settled, undone } from './draft.ts'
+import { allOf, arrived, EMPTY, leftFor, letGo, type Opened, toWrite, withDraft } from './drafts.ts'
 
 /** So long nothing is typed before the text is written. */
 const PAUSE_MS = 250
 const RETRY_MS = 3000
 
-const desk = storeOf<Opened>({ is: 'none' })
-export const useOpened = (): Opened => useStore(desk)
-export const openedNow = desk.get
-export const watchOpened = desk.watch
+const drafts = storeOf(EMPTY)
+export const useOpened = (): Opened => useStore(drafts).desk
+export const openedNow = (): Opened => drafts.get().desk
+export const watchOpened = drafts.watch
 
 /** Null while no file is open. */
 export function useDraft(): Draft | null {
@@ -26,25 +21,42 @@ export function useDraft(): Draft | null {
   return now.is === 'open' ? now.draft : null
 }
 
-const change = (how: (draft: Draft) => Draft): void =>
-  desk.set((now) => (now.is === 'open' ? { is: 'open', draft: how(now.draft) } : now))
+/** Those that were left before they could be saved. */
+export const useHeld = (): readonly Draft[] => useStore(drafts).held
 
+const ofFile = (file: string, how: (draft: Draft) => Draft): void =>
+  drafts.set((now) => withDraft(now, file, how))
+
+function change(how: (draft: Draft) => Draft): void {
+  const now = openedNow()
+  if (now.is === 'open') ofFile(now.draft.file, how)
+}
+
+let last: Promise<unknown> = Promise.resolve()
+/** Reads and writes of the disk go one after the other: what was read is never older than what was written. */
+function inTurn<T>(task: () => Promise<T>): Promise<T> {
+  const done = last.then(task)
+  last = done.catch(() => {})
+  return done
+}
+
+/** What is not saved of the file before is held until it is. */
 export async function open(file: string): Promise<void> {
+  const before = openedNow()
+  if (before.is === 'open' && before.draft.file === file) return
+  drafts.set((now) => leftFor(now, { is: 'opening', file }))
   await saveNow()
-  desk.set({ is: 'opening', file })
-  try {
-    const text = await textOf(file)
-    const now = desk.get()
-    if (now.is === 'opening' && now.file === file) desk.set({ is: 'open', draft: opened(text) })
-  } catch (error) {
-    desk.set({ is: 'refused', file, why: (error as Error).message })
-  }
+  const read = await inTurn(() => textOf(file)).catch((error: Error) => ({ why: error.message }))
+  drafts.set((now) => arrived(now, file, read))
+  saveSoon()
 }
 
 export function close(): void {
+  drafts.set((now) => leftFor(now, { is: 'none' }))
   void saveNow()
-  desk.set({ is: 'none' })
 }
+
+export const forget = (file: string): void => drafts.set((now) => letGo(now, file))
 
 /** `what` names the thing that is changed, in words for "Undone: …". */
 export function edit(text: string, what: string): void {
@@ -68,59 +80,57 @@ export function settle(choice: 'ours' | 'theirs'): void {
 }
 
 let timer: ReturnType<typeof setTimeout> | undefined
-let underWay: Promise<void> | null = null
 
 function saveSoon(after_ms = PAUSE_MS): void {
   clearTimeout(timer)
   timer = setTimeout(() => void saveNow(), after_ms)
 }
 
-/** Writes what is not written yet, one write at a time. */
-export async function saveNow(): Promise<void> {
+/** Writes what is not written yet, of whatever file. */
+export function saveNow(): Promise<void> {
   clearTimeout(timer)
-  while (underWay !== null) await underWay
-  const now = desk.get()
-  if (now.is !== 'open' || now.draft.conflict !== null) return
-  const { file, text, base, saving } = now.draft
-  if (text === base.text || saving.is === 'saved') return
-  underWay = write(file, text, base.version).finally(() => {
-    underWay = null
+  return inTurn(async () => {
+    for (const { file } of toWrite(drafts.get())) await write(file)
   })
-  await underWay
 }
 
-async function write(file: string, text: string, before: string): Promise<void> {
-  const ofFile = (how: (draft: Draft) => Draft) =>
-    change((draft) => (draft.file === file ? how(draft) : draft))
-  ofFile((draft) => ({ ...draft, saving: { is: 'under way' } }))
+async function write(file: string): Promise<void> {
+  const draft = allOf(drafts.get()).find((each) => each.file === file)
+  if (draft === undefined || !isToWrite(draft)) return
+  const { text, base } = draft
+  // While it is tried again it is still told why it was refused.
+  if (draft.saving.is !== 'refused') ofFile(file, (now) => ({ ...now, saving: { is: 'under way' } }))
   try {
-    const answer = await save({ file, text, before })
-    if ('version' in answer) ofFile((draft) => saved(draft, text, answer.version))
-    else ofFile((draft) => changedOnDisk(draft, (answer as Conflict).now))
+    const answer = await save({ file, text, before: base.version })
+    if ('version' in answer) ofFile(file, (now) => saved(now, text, answer.version))
+    else ofFile(file, (now) => changedOnDisk(now, (answer as Conflict).now))
   } catch (error) {
-    ofFile((draft) => ({ ...draft, saving: { is: 'refused', why: (error as Error).message } }))
+    ofFile(file, (now) => ({ ...now, saving: { is: 'refused', why: (error as Error).message } }))
     saveSoon(RETRY_MS)
     return
   }
-  const now = desk.get()
-  if (now.is === 'open' && now.draft.text !== now.draft.base.text) saveSoon()
+  if (toWrite(drafts.get()).length > 0) saveSoon()
 }
 
 /** Asks again what the disk has, and lays it over the draft. */
-async function lookAgain(): Promise<void> {
-  while (underWay !== null) await underWay
-  const now = desk.get()
-  if (now.is !== 'open') return
-  const { file, base } = now.draft
-  try {
-    const text = await textOf(file)
-    if (text.version === base.version) return
-    change((draft) => (draft.file === file ? changedOnDisk(draft, text) : draft))
-    saveSoon()
-  } catch (error) {
-    if (error instanceof Refusal && !(await isStillThere(file)))
-      change((draft) => (draft.file === file ? changedOnDisk(draft, null) : draft))
-  }
+function lookAgain(file: string): Promise<void> {
+  return inTurn(async () => {
+    try {
+      const text = await textOf(file)
+      ofFile(file, (draft) => changedOnDisk(draft, text))
+      saveSoon()
+    } catch (error) {
+      if (error instanceof Refusal && !(await isStillThere(file)))
+        ofFile(file, (draft) => changedOnDisk(draft, null))
+    }
+  })
+}
+
+/** Of every draft, and once more of a file that could not be opened. */
+function lookAtAll(): void {
+  for (const { file } of allOf(drafts.get())) void lookAgain(file)
+  const now = openedNow()
+  if (now.is === 'refused') void open(now.file)
 }
 
 /** A server that does not answer says nothing about the file. */
@@ -136,18 +146,19 @@ async function isStillThere(file: string): Promise<boolean> {
 export function keepInStep(onFolderChange: () => void): () => void {
   const stop = watchFiles(
     ({ file, version }) => {
-      const now = desk.get()
       onFolderChange()
-      if (now.is === 'open' && now.draft.file === file && version !== now.draft.base.version) void lookAgain()
+      const draft = allOf(drafts.get()).find((each) => each.file === file)
+      if (draft !== undefined && version !== draft.base.version) void lookAgain(file)
+      const now = openedNow()
+      if (now.is === 'refused' && now.file === file) void open(file)
     },
     () => {
       onFolderChange()
-      void lookAgain()
+      lookAtAll()
     },
   )
   const hold = (event: BeforeUnloadEvent) => {
-    const now = desk.get()
-    if (now.is !== 'open' || now.draft.text === now.draft.base.text) return
+    if (allOf(drafts.get()).every(({ text, base }) => text === base.text)) return
     void saveNow()
     event.preventDefault()
   }
