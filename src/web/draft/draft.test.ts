@@ -4,6 +4,7 @@ import {
   changedOnDisk,
   type Draft,
   edited,
+  isToWrite,
   mergedText,
   opened,
   redone,
@@ -82,6 +83,28 @@ describe('the disk', () => {
 
   test('a file that is gone is told, and nothing of the draft is lost', () => {
     expect(changedOnDisk(draft(), null)).toMatchObject({ conflict: 'gone', text: TEXT })
+  })
+
+  test('a file that is back as it was is saved to again, with what was typed meanwhile', () => {
+    const back = changedOnDisk(changedOnDisk(draft(), null), onDisk(TEXT, 'v1'))
+    expect(back).toMatchObject({ text: TEXT, conflict: null, saving: { is: 'saved' } })
+    const typed = edited(changedOnDisk(draft(), null), 'typed', 'title', 0)
+    const saving = changedOnDisk(typed, onDisk(TEXT, 'v1'))
+    expect(saving).toMatchObject({ text: 'typed', conflict: null, saving: { is: 'waiting' } })
+    expect(isToWrite(saving)).toBe(true)
+  })
+
+  test('a change of the same line that is taken back on the disk leaves nothing to choose', () => {
+    const ours = edited(draft(), TEXT.replace('20 µA', '25 µA'), 'rest', 0)
+    const both = changedOnDisk(ours, onDisk(TEXT.replace('20 µA', '30 µA')))
+    expect(isToWrite(both)).toBe(false)
+    const back = changedOnDisk(both, onDisk(TEXT, 'v1'))
+    expect(back).toMatchObject({ text: ours.text, conflict: null, base: { version: 'v1' } })
+    expect(isToWrite(back)).toBe(true)
+  })
+
+  test('a text that is undone to what the disk has is saved', () => {
+    expect(undone(edited(draft(), 'a', 'title', 0)).saving.is).toBe('saved')
   })
 })
 

@@ -105,7 +105,7 @@ export function saved(draft: Draft, text: string, version: Version): Draft {
  */
 export function changedOnDisk(draft: Draft, now: FileText | null): Draft {
   if (now === null) return { ...draft, conflict: 'gone' }
-  if (now.version === draft.base.version) return draft
+  if (now.version === draft.base.version) return draft.conflict === null ? draft : asBefore(draft)
   const base = { text: now.text, version: now.version }
   if (draft.text === now.text) return { ...draft, base, saving: { is: 'saved' }, conflict: null }
   const step: Step = { text: draft.text, what: 'a change on the disk', at_ms: 0 }
@@ -126,6 +126,14 @@ export function changedOnDisk(draft: Draft, now: FileText | null): Draft {
     notice: 'The file was changed on the disk as well, in other lines: both changes are in it now.',
   }
 }
+
+/** The file is back, or the others took their change back: what was typed here meanwhile can be saved. */
+const asBefore = (draft: Draft): Draft => ({
+  ...draft,
+  saving: standing(draft.text, draft.base),
+  conflict: null,
+  notice: 'The file on the disk is again as it was before; what stands here is saved to it.',
+})
 
 /** The user's choice in a conflict: ours goes over what stands on the disk, theirs takes its place here; both undoable. */
 export function settled(draft: Draft, choice: 'ours' | 'theirs'): Draft {

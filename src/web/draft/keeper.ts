@@ -148,7 +148,8 @@ export function keepInStep(onFolderChange: () => void): () => void {
     ({ file, version }) => {
       onFolderChange()
       const draft = allOf(drafts.get()).find((each) => each.file === file)
-      if (draft !== undefined && version !== draft.base.version) void lookAgain(file)
+      if (draft !== undefined && (version !== draft.base.version || draft.conflict !== null))
+        void lookAgain(file)
       const now = openedNow()
       if (now.is === 'refused' && now.file === file) void open(file)
     },
