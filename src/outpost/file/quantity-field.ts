@@ -77,11 +77,18 @@ function withinBounds(value: Uncertain, dimension: Dimension, bounds: Bounds, te
       code: 'out-of-range',
       message: `${text} is outside what can be`,
       expected,
-      cure: 'check the number, its sign and its unit',
+      cure: percentOf(text, dimension, bounds) ?? 'check the number, its sign and its unit',
       start: 0,
       end: text.length,
     },
   }
+}
+
+/** `95` where a share is asked: the sign was left out, if with it the number can be. */
+function percentOf(text: string, dimension: Dimension, bounds: Bounds): string | null {
+  if (dimension !== 'ratio' || !/\d$/.test(text)) return null
+  const meant = `${text} %`
+  return readUncertain(meant, dimension, bounds).ok ? `write "${meant}"` : null
 }
 
 /** How far from zero the values go that are stated; of a tolerance, its two ends. */

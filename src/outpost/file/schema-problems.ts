@@ -60,7 +60,7 @@ function problemsOf(issue: Issue, reading: Reading): Problem[] {
   if (value === undefined) return [missingKey(path, words)]
   if (value === null) return [emptyValue(path, words)]
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
-    const branch = bestBranch(issue.errors)
+    const branch = bestBranch(issue.errors, value)
     if (branch !== null)
       return branch.flatMap((each) => problemsOf({ ...each, path: [...inside, ...each.path] }, reading))
   }
@@ -71,6 +71,7 @@ function problemsOf(issue: Issue, reading: Reading): Problem[] {
 function fieldProblem(problem: FieldProblem, path: Path): Problem {
   const { code, message, expected, cure, start, end } = problem
   if (code === 'missing-key') return missingKey(path, { description: expected, example: null })
+  if (code === 'empty-value') return emptyValue(path, { description: expected, example: null })
   const whole = code === 'unknown-key' ? 'key' : 'value'
   const aim = start === undefined || end === undefined ? whole : { start, end }
   return { path, aim, words: { code, message, expected, cure } }
@@ -101,10 +102,14 @@ function emptyValue(path: Path, words: FieldWords | null): Problem {
       code: 'empty-value',
       message: `nothing follows "${path.at(-1)}"`,
       expected: expectedOf(words),
-      cure: 'write a value, or remove the key',
+      cure: cureOfEmpty(path),
     },
   }
 }
+
+/** `10 mA:90 %` is one key to YAML. */
+const cureOfEmpty = (path: Path): string =>
+  /:\S/.test(String(path.at(-1))) ? 'put a space after the colon' : 'write a value, or remove the key'
 
 /** What to say of a key that nothing has; `keys` are those that could stand there. */
 export function unknownKey(key: string, keys: readonly string[]): Problem['words'] {
@@ -128,14 +133,7 @@ function wordsFor(issue: Issue, value: unknown, words: FieldWords | null) {
   const expected = expectedOf(words)
   const options = optionsOf(issue)
   if (options.length > 0)
-    return {
-      code: 'unknown-value',
-      expected: `one of ${options.join(', ')}`,
-      cure:
-        typeof value === 'string'
-          ? `did you mean "${nearestWord(value, options)}"?`
-          : `write ${options.length === 1 ? options[0] : 'one of them'}`,
-    }
+    return { code: 'unknown-value', expected: `one of ${options.join(', ')}`, cure: cureOf(value, options) }
   switch (issue.code) {
     case 'too_small':
       return issue.origin === 'number'
@@ -164,6 +162,29 @@ function wordsFor(issue: Issue, value: unknown, words: FieldWords | null) {
   }
 }
 
+function cureOf(value: unknown, options: readonly string[]): string {
+  if (typeof value !== 'string') return `write ${options.length === 1 ? options[0] : 'one of them'}`
+  if (options.includes(value)) return `write ${value} without quotes`
+  const plain = value
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_-]+/g, '-')
+  const meant = Object.hasOwn(EVERYDAY_KINDS, plain) ? EVERYDAY_KINDS[plain] : nearKey(value, options)
+  return meant !== null && options.includes(meant) ? `did you mean "${meant}"?` : 'choose one of those'
+}
+
+/** What the trade calls regulators and chargers of the kinds that the format knows. */
+const EVERYDAY_KINDS: Readonly<Record<string, string>> = {
+  ldo: 'linear',
+  'low-drop-out': 'linear',
+  'step-down': 'buck',
+  'step-up': 'boost',
+  'step-up-down': 'buck-boost',
+  mppt: 'maximum-power',
+  'maximum-power-point': 'maximum-power',
+  schottky: 'diode',
+}
+
 const NAMES: Readonly<Record<string, string>> = {
   object: 'a mapping ("key: value" lines)',
   record: 'a mapping ("key: value" lines)',
@@ -182,14 +203,22 @@ function optionsOf(issue: Issue): string[] {
 
 /**
  * The branch of a union that came closest: one that failed deeper inside, else one that took the value's type; null
- * where the value is of no type that the union knows.
+ * where the value is of no type that the union knows. A mapping without `is` is not a number with its source.
  */
-function bestBranch(branches: readonly (readonly Issue[])[]): readonly Issue[] | null {
+function bestBranch(branches: readonly (readonly Issue[])[], value: unknown): readonly Issue[] | null {
   const tookType = branches.filter((issues) =>
     issues.every(({ code, path }) => path.length > 0 || !['invalid_type', 'invalid_value'].includes(code)),
   )
-  return tookType.find((issues) => issues.some(({ path }) => path.length > 0)) ?? tookType[0] ?? null
+  const isNumber = typeof value !== 'object' || value === null || 'is' in value
+  const fitting = isNumber ? tookType : tookType.filter((issues) => !issues.some(isStrayKey))
+  const inner = (fitting.length > 0 ? fitting : tookType).find((issues) =>
+    issues.some(({ path }) => path.length > 0),
+  )
+  return inner ?? tookType[0] ?? null
 }
+
+const isStrayKey = (issue: Issue): boolean =>
+  issue.code === 'custom' && (issue.params?.problem as FieldProblem | undefined)?.code === 'unknown-key'
 
 const expectedOf = (words: FieldWords | null): string =>
   words === null
