@@ -81,6 +81,10 @@ describe('formatMeasured', () => {
     [0.63, 0.002, 'ratio', '63.0 ± 0.4 %'],
     [0.0007124, 0, 'current', '712.4 µA'],
     [58.42, 0.05, 'angle', '58.42 ± 0.10°'],
+    // What summing leaves behind is no uncertainty; nine digits and more are, where someone states them.
+    [497.5, 2.5e-14, 'charge', '138.2 mAh'],
+    [5e-3, 1e-18, 'current', '5 mA'],
+    [1, 2e-9, 'duration', '1.000000000 ± 0.000000004 s'],
   ])('%d with u = %d as %s is "%s"', (value, u, dimension, text) => {
     expect(formatMeasured(value, u, dimension)).toBe(text)
   })

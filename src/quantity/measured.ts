@@ -9,11 +9,17 @@ const DIGITS_WHEN_EXACT = 4
 /** Behind ± stands twice the standard uncertainty, as it does in a file (JCGM 100, 6.2.1, and 7.2.2 against ± u). */
 const COVERAGE = 2
 
+/** Less of a value than this is the rounding of sums of binary numbers: samples of 32 bits are kept to 6 parts in 10⁸. */
+const LEAST_SHARE = 1e-9
+
+/** Whether a standard uncertainty is none that was measured, beside its value. */
+export const isRounding = (value: number, u: number): boolean => COVERAGE * u < LEAST_SHARE * Math.abs(value)
+
 /**
  * `720 ± 30 µA`: `value` and its expanded uncertainty, both given in base units with `u` (>= 0) the standard uncertainty.
  * The uncertainty keeps two digits up to 35 and one above, and the value ends where it ends (JCGM 100, 7.2.6: two digits
- * at most; the limit of 35 is common practice in particle physics, from memory). `unit` is the one to write in, where a
- * column of results shares it. Throws RangeError where u is
+ * at most; the limit of 35 is common practice in particle physics, from memory). Less than a billionth of the value is told
+ * as no uncertainty. `unit` is the one to write in, where a column of results shares it. Throws RangeError where u is
  * negative or a number is not finite.
  */
 export function formatMeasured(
@@ -23,7 +29,7 @@ export function formatMeasured(
   unit = unitFor(Math.max(Math.abs(value), COVERAGE * u), dimension),
 ): string {
   if (!(u >= 0)) throw new RangeError(`a standard uncertainty is zero or more, not ${u}`)
-  if (u === 0) return inUnit(value, unit, DIGITS_WHEN_EXACT)
+  if (u === 0 || isRounding(value, u)) return inUnit(value, unit, DIGITS_WHEN_EXACT)
   const expanded = COVERAGE * u
   const spread = fromBase(expanded, unit)
   const place = lastPlace(spread)

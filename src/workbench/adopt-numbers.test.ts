@@ -23,6 +23,10 @@ describe('asWritten', () => {
     expect(parseUncertain('81.94 mA ± 0.61 mA', 'current')).toEqual({ ok: true, value: written })
   })
 
+  it('takes what summing leaves behind for no uncertainty', () => {
+    expect(asWritten({ value: 5e-3, u: 1e-18, dof: 3 })).toEqual({ kind: 'exact', value: 5e-3 })
+  })
+
   it('makes a limit of what is not above zero', () => {
     expect(asWritten({ value: -1e-6, u: 2e-6, dof: Infinity })).toEqual({ kind: 'below', limit: 4e-6 })
   })

@@ -3,6 +3,7 @@ import { coverageFactor } from '../numeric/student.ts'
 import type { Path } from '../outpost/file/diagnostic.ts'
 import type { Estimate } from '../quantity/estimate.ts'
 import { formatUncertain } from '../quantity/format-uncertain.ts'
+import { isRounding } from '../quantity/measured.ts'
 import { meanOf, standardUncertainty } from '../quantity/spread.ts'
 import type { Uncertain } from '../quantity/uncertain.ts'
 
@@ -29,7 +30,8 @@ const DIGITS_WHEN_EXACT = 6
  * quantity whose best value is not above zero is written as an upper limit.
  */
 export function asWritten({ value, u, dof }: Estimate): Uncertain {
-  if (u === 0) return { kind: 'exact', value: Number(value.toPrecision(DIGITS_WHEN_EXACT)) }
+  if (u === 0 || isRounding(value, u))
+    return { kind: 'exact', value: Number(value.toPrecision(DIGITS_WHEN_EXACT)) }
   const expanded = coverageFactor(COVERAGE, dof ?? Infinity) * u
   const [, exponent] = expanded.toExponential(1).split('e')
   const place = Number(exponent) - 1
