@@ -9,6 +9,7 @@ import { cautionsFor } from '../supply/cautions.ts'
 import { sourceOf } from '../supply/cell-catalogue.ts'
 import { momentsOf } from '../wake/moments.ts'
 import { waveOf } from '../wake/wave.ts'
+import { expectedReports } from './expected-reports.ts'
 import type { Forecast } from './forecast.ts'
 import { weatherWords } from './weather-words.ts'
 
@@ -37,6 +38,7 @@ export function forecastOf(
       deviation_C: Math.sqrt(total.chargeVariance_C2),
     },
     wakesPerDay: wakesOf(best.wake, best.place, counted)[0].wakesPerDay,
+    reports: expectedReports(outpost, outlook.seed, counted),
     capacity_C: best.supply.pack.capacity_C * best.supply.pack.parallel,
     weather: weatherWords(weatherYear, isMoved),
     replay,

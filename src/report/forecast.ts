@@ -1,6 +1,7 @@
 /** Everything a report of a forecast tells, as plain data: what `--json` prints, the terminal and the page show. */
 import type { Outlook } from '../outlook/outlook.ts'
 import type { WaveSegment } from '../wake/wave.ts'
+import type { ExpectedReports } from './expected-reports.ts'
 
 export interface Assumption {
   readonly path: string
@@ -31,6 +32,7 @@ export interface Forecast {
   /** One wake at the device's rail: expectations, and the standard deviation of its charge from wake to wake. */
   readonly wake: { readonly duration_s: number; readonly charge_C: number; readonly deviation_C: number }
   readonly wakesPerDay: number
+  readonly reports: ExpectedReports
   /** Of the whole pack, new. */
   readonly capacity_C: number
   readonly weather: string

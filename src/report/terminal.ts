@@ -8,6 +8,7 @@ import { MONTH_STARTS } from '../sky/calendar.ts'
 import { band, bar } from './bar.ts'
 import { dayUnit } from './day-unit.ts'
 import type { Forecast } from './forecast.ts'
+import { reportsInWords } from './reports-words.ts'
 import { labelled, wrap } from './wrap.ts'
 
 const WIDTH = 78
@@ -98,14 +99,14 @@ function life({ lifeByMonth, runs }: Outlook, ink: Ink): string {
   return [ink.strong('Alive after'), ...rows].join('\n')
 }
 
-function figures({ outlook, wake, wakesPerDay, replay }: Forecast, ink: Ink): string {
-  const { reportsPerDay, margin_V, worstFortnight, downHoursPerYear, life: lives } = outlook
+function figures({ outlook, wake, wakesPerDay, reports, replay }: Forecast, ink: Ink): string {
+  const { margin_V, worstFortnight, downHoursPerYear, life: lives } = outlook
   const rows: [string, string][] = [
     [
       'One wake',
       `${formatQuantity(wake.duration_s, 'duration', { digits: 3 })} and ${formatQuantity(wake.charge_C, 'charge', { digits: 3 })} on average; ${Number(wakesPerDay.toPrecision(3))} wakes a day`,
     ],
-    ['Reports a day', `${round(reportsPerDay.mean)} made, ${round(reportsPerDay.missed)} missed`],
+    ['Reports a day', reportsInWords({ outlook, reports })],
     ['Hours down', `${round(downHoursPerYear)} a year`],
   ]
   if (outlook.rechargeable)

@@ -59,7 +59,7 @@ export function FactsPart({
           <dd>
             {numberShown(reportsPerDay.mean)} a day on average
             {reportsPerDay.p5 !== null && `, ${numberShown(reportsPerDay.p5)} in the poorest run of twenty`};{' '}
-            {numberShown(reportsPerDay.missed, 2)} a day are missed.
+            {numberShown(reportsPerDay.missed, 2)} a day are missed while it is down.
           </dd>
         </div>
         <div>
