@@ -12,7 +12,7 @@ import { shareKept } from '../supply/self-discharge.ts'
 import type { Cell, Pack, Panel } from '../supply/supply.ts'
 import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import { momentsOf } from '../wake/moments.ts'
-import { extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
+import { downCurrent_A, extraByStep_C, packCurrent_A, peakLoads, standing } from './load.ts'
 import {
   type Charging,
   inOneShape,
@@ -58,7 +58,6 @@ export function compilePlan(
   const { byState, resistanceTop_Ohm } = stateTable(supply.pack, cell)
   const voltageLow_V = Math.max(0.1, 0.5 * byState[0])
   const voltageStep_V = (1.1 * byState[2 * STATE_CELLS] - voltageLow_V) / VOLTAGE_CELLS
-  const drains = standing(wake, supply)
   return inOneShape({
     ...stepping(supply.pack, step_s),
     capacity_C: cell.capacity_C,
@@ -74,7 +73,7 @@ export function compilePlan(
     voltageStep_V,
     byResistance: resistanceTable(outpost, resistanceTop_Ohm),
     resistanceTop_Ohm,
-    down_A: drains.pack_A + drains.rail_A,
+    down_A: downCurrent_A(wake, supply, Math.max(byState[0], voltageLow_V)),
     restart_V: supply.brownout.restart_V,
     enclosureRise_K_m2_W: outpost.place.enclosureRise_K / 1000,
     charging: chargingOf(outpost, cell, byState, tabler),

@@ -27,6 +27,17 @@ export function packCurrent_A(
   return drains.pack_A + (batteryCurrent_A(supply.regulator, drains.rail_A + device_A, pack_V) ?? 0)
 }
 
+/**
+ * What flows once the device has browned out: standing drains, and the regulator's own current with them. As it may go on
+ * running, it is taken to, at the lowest voltage at which that can be: of an empty pack, `empty_V`, or its own lowest input.
+ * One that has stopped draws less, and how much less no data sheet promises.
+ */
+export function downCurrent_A(wake: Wake<number>, supply: Supply<number>, empty_V: number): number {
+  const { regulator } = supply
+  const lowest_V = 'minimum_V' in regulator ? Math.max(regulator.minimum_V, empty_V) : empty_V
+  return packCurrent_A(supply, standing(wake, supply), 0, lowest_V)
+}
+
 /** Charge that each step adds in one wake to what rest would have taken, with the pack at `pack_V` under that load. */
 export function extraByStep_C(
   wake: Wake<number>,
