@@ -98,18 +98,12 @@ describe.skipIf(noCompiler !== null)('C that is handed over', () => {
         schedule.kind === 'times-of-day' ? timesOfYear(schedule.times, schedule.zone, 1, YEAR) : null
       const shown = bcd ? (x: number) => 10 * (x >> 4) + (x & 15) : (x: number) => x
       const random = stream(21, 0, 0)
-      // The rule of the rows knows no unit: in millivolts its sums are exact.
-      const inMillivolts = cadence.thrift.map((row) => ({
-        ...row,
-        below_V: Math.round(1e4 * row.below_V) / 10,
-        hysteresis_V: Math.round(1e4 * row.hysteresis_V) / 10,
-      }))
       let row = 0
       let low = false
       const wrong: unknown[] = []
       const seen = new Set<number>()
       for (const [i, { now_s, battery_mV }] of questions.entries()) {
-        row = thriftRow(inMillivolts, battery_mV, row)
+        row = thriftRow(cadence.thrift, battery_mV / 1000, row)
         seen.add(row)
         low = battery_mV < handoff.latch.low_mV || (low && battery_mV < handoff.latch.restart_mV)
         // The clock shows whole seconds that have passed; the work ended within the one that follows.

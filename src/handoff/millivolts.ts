@@ -1,7 +1,7 @@
 /** Thresholds for a voltmeter that reads whole millivolts, so that it decides as the simulation does at that reading. */
+import { NOISE_V } from '../wake/cadence.ts'
 
-/** Sums of volts carry binary noise, less than this. */
-const NOISE_mV = 1e-6
+const NOISE_mV = 1000 * NOISE_V
 
 /** A whole reading lies below this exactly where it lies below `voltage_V`. */
 export const atLeast_mV = (voltage_V: number): number => Math.ceil(1000 * voltage_V - NOISE_mV)

@@ -199,6 +199,16 @@ describe('a thrift table', () => {
   ])('%s', (_, voltage_V, row, expected) => {
     expect(thriftRow(thrift, voltage_V, row)).toBe(expected)
   })
+  it('is neither entered nor left at a voltage that equals its threshold, whatever noise a sum of volts carries', () => {
+    for (let below_mV = 900; below_mV <= 4200; below_mV += 10)
+      for (let hysteresis_mV = 10; hysteresis_mV <= 200; hysteresis_mV += 10) {
+        const row = { below_V: below_mV / 1000, hysteresis_V: hysteresis_mV / 1000, interval_s: 900 }
+        const out_mV = below_mV + hysteresis_mV
+        const rows = [below_mV, below_mV - 1].map((mV) => thriftRow([row], mV / 1000, 0))
+        const left = [out_mV, out_mV + 1].map((mV) => thriftRow([row], mV / 1000, 1))
+        expect([below_mV, hysteresis_mV, ...rows, ...left]).toEqual([below_mV, hysteresis_mV, 0, 1, 1, 0])
+      }
+  })
   it('replaces the interval of a rest, a rate, and minutes to the nearest whole one', () => {
     const intervals = (
       [

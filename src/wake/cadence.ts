@@ -54,14 +54,18 @@ export function firstWake_s(cadence: Cadence<number>, stream: Stream): number {
   return cadence.schedule?.kind === 'clock-minutes' ? 60 * stream.uniform() : 0
 }
 
+/** Sums of volts carry binary noise, less than this: 3.3 V + 50 mV come out a little below 3.35 V. */
+export const NOISE_V = 1e-9
+
 /**
  * The thrift row that holds at battery voltage `voltage_V`, measured under the rest load: 0 is the schedule's own interval,
- * k is `thrift[k - 1]`. A row is entered below its voltage, and left only above that voltage plus its hysteresis.
+ * k is `thrift[k - 1]`. A row is entered below its voltage, and left only above that voltage plus its hysteresis; a voltage
+ * within `NOISE_V` of one of the two is neither.
  */
 export function thriftRow(thrift: readonly ThriftRow<number>[], voltage_V: number, row: number): number {
   let now = row
-  while (now < thrift.length && voltage_V < thrift[now].below_V) now++
-  while (now > 0 && voltage_V > thrift[now - 1].below_V + thrift[now - 1].hysteresis_V) now--
+  while (now < thrift.length && voltage_V < thrift[now].below_V - NOISE_V) now++
+  while (now > 0 && voltage_V > thrift[now - 1].below_V + thrift[now - 1].hysteresis_V + NOISE_V) now--
   return now
 }
 
