@@ -134,7 +134,9 @@ export class AlikeRows {
     for (const place of free) count = rowsInside(bytes, start + place, length, count, separator)
     if (free[0] === 0) count = this.rowsStarting(bytes, start, count)
     for (const number of numbers) {
-      const into = { time: rows.time_s, current: rows.current_A, voltage: rows.voltage_V }[number.role]
+      const into = { time: rows.time_s, current: rows.current_A, voltage: rows.voltage_V, day: null }[
+        number.role
+      ]
       if (into === null) throw new Error(`rows have no room for the ${number.role} that they hold`)
       const [whole, decimals] = [start + number.wholeEnd, start + number.decimalsEnd]
       count = rowsOfNumbers(bytes, words, whole, decimals, length, count, number, into, rows.count)

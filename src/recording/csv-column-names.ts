@@ -10,9 +10,11 @@ const NAMED: Record<Dimension, RegExp> = {
 const NUMBERED =
   /^(samples?|index|n|no\.?|nr\.?|number|#|count|points?|seq\w*)(\s*(number|no\.?|nr\.?|index|#))?$/i
 
-/** The column that counts samples; −1 where none is called so. */
-export const numberedColumn = (names: readonly string[] | null): number =>
-  names?.findIndex((name) => NUMBERED.test(name.trim())) ?? -1
+/** The column that counts samples; null where none is called so. */
+export function numberedColumn(names: readonly string[] | null): number | null {
+  const index = names?.findIndex((name) => NUMBERED.test(name.trim())) ?? -1
+  return index < 0 ? null : index
+}
 
 /**
  * By unit first, since names vary more; then by name. A unit of another quantity rules a name out, and so do columns that

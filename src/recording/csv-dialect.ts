@@ -1,7 +1,7 @@
 /** How a CSV text is written: separator, decimal mark, where its data begin and what its header says. */
 import { fieldsOf, numberIn } from './csv-fields.ts'
 import { fittedFields, headerNames } from './csv-header.ts'
-import { parseClockTime, parseIsoTime } from './csv-time.ts'
+import { parseCalendar } from './csv-time.ts'
 import { unitInName } from './header-units.ts'
 
 export interface Line {
@@ -31,8 +31,9 @@ export const COMMENTS = ['#', '%', '/']
 const ABSENT = /^(nan|inf|-+|null|none|n\/?a|ol|)$/i
 
 function isDatum(field: string, mark: string): boolean {
-  if (!(mark === ',' && field.includes('.')) && Number.isFinite(numberIn(field, mark))) return true
-  return ABSENT.test(field) || parseIsoTime(field) !== null || parseClockTime(field) !== null
+  const otherMark = mark === ',' && field.includes('.') && !field.includes(',')
+  if (!otherMark && Number.isFinite(numberIn(field, mark))) return true
+  return ABSENT.test(field) || parseCalendar(field, true) !== null || parseCalendar(field, false) !== null
 }
 
 interface Candidate extends Dialect {

@@ -1,5 +1,6 @@
 /** One line of a CSV text read with care: quotes, absent values, calendar times, comments, damage. */
 import { QUOTE, SLASH, SPACE } from './csv-byte-codes.ts'
+import { ungrouped } from './csv-fields.ts'
 import { parseNumber } from './csv-number.ts'
 import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 import { calendarSeconds } from './csv-time.ts'
@@ -25,6 +26,7 @@ export function readLine(bytes: Uint8Array, from: number, to: number, plan: RowP
   const comment = plan.comments.includes(lead) && (lead !== SLASH || bytes[start + 1] === SLASH)
   if (start === end || comment) return NOTHING
   let time_s = Number.NaN
+  let day_s = Number.NaN
   let current_A = Number.NaN
   let voltage_V = Number.NaN
   let damaged = false
@@ -39,11 +41,13 @@ export function readLine(bytes: Uint8Array, from: number, to: number, plan: RowP
     const value = field <= to ? readField(bytes, field, to, plan, wanted) : null
     if (value === null) damaged = true
     else if (wanted.role === 'time') time_s = value
+    else if (wanted.role === 'day') day_s = value
     else if (wanted.role === 'current') current_A = value
     else voltage_V = value
   }
   const timed = plan.columns.some((wanted) => wanted.role === 'time')
   // Without a time column the place in the file is the time, so a damaged line keeps its place.
+  if (plan.columns.some((wanted) => wanted.role === 'day')) time_s += day_s
   if (timed && !Number.isFinite(time_s)) return DAMAGED
   return { sample: { time_s, current_A, voltage_V }, damaged }
 }
@@ -77,13 +81,19 @@ function readField(
   const [start, stop] = trimmed(bytes, field, end)
   const value =
     wanted.kind === 'calendar'
-      ? calendarSeconds(bytes, start, stop, wanted.origin)
+      ? calendarSeconds(bytes, start, stop, wanted.origin, wanted.monthFirst === true, wanted.role === 'day')
       : parseNumber(bytes, start, stop, plan.mark, wanted.shift) * wanted.factor - wanted.origin
   // As it is written: the code is the same in every unit.
   const largest = OVERLOAD * 10 ** wanted.shift * wanted.factor
   if (Number.isFinite(value)) return Math.abs(value) < largest ? value : Number.NaN
-  return stop - start < 20 && ABSENT.test(decoder.decode(bytes.subarray(start, stop))) ? Number.NaN : null
+  const text = decoder.decode(bytes.subarray(start, stop))
+  const grouped = wanted.kind === 'number' ? ungrouped(text, String.fromCharCode(plan.mark)) : null
+  if (grouped !== null) return scaledBy(grouped, wanted)
+  return text.length < 20 && ABSENT.test(text) ? Number.NaN : null
 }
+
+const scaledBy = (x: number, { shift, factor, origin }: ColumnPlan): number =>
+  (shift < 0 ? x / 10 ** -shift : x * 10 ** shift) * factor - origin
 
 /** Edges of a field without blanks, carriage return and quotes. */
 function trimmed(bytes: Uint8Array, from: number, to: number): [number, number] {

@@ -1,6 +1,7 @@
 /** What the rows of a CSV text hold and how they are written: plain data, so that it can go to another thread. */
 
-export const ROLES = ['time', 'current', 'voltage'] as const
+/** A `day` is a date beside a column of clock times, and is added to them. */
+export const ROLES = ['time', 'current', 'voltage', 'day'] as const
 
 /** One column that is wanted. The value read is number · 10^shift · factor − origin. */
 export interface ColumnPlan {
@@ -8,6 +9,8 @@ export interface ColumnPlan {
   /** Place in the line, from 0. */
   readonly index: number
   readonly kind: 'number' | 'calendar'
+  /** Of calendar times: whether `5/6/2026` is in May. */
+  readonly monthFirst?: boolean
   readonly shift: number
   readonly factor: number
   readonly origin: number

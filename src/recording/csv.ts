@@ -8,6 +8,7 @@ import type { RowPlan } from './csv-row-plan.ts'
 import { type DamagedLine, type Rows, rowsFor } from './csv-row-room.ts'
 import { readRows } from './csv-rows.ts'
 import type { Origin, SampleSink } from './recording.ts'
+import { type Wrap, WrappedClock } from './wrapped-clock.ts'
 
 export interface CsvPlan {
   readonly rows: RowPlan
@@ -17,6 +18,7 @@ export interface CsvPlan {
   readonly interval_s: number | null
   readonly timeResolution_s: number
   readonly origin: Origin
+  readonly wrap: Wrap | null
   readonly notes: readonly string[]
 }
 
@@ -87,9 +89,11 @@ export class RowOrder {
   private line: number
   private readonly sink: SampleSink
   private samples = 0
+  private readonly clock: WrappedClock | null
 
   constructor(plan: CsvPlan, sink: SampleSink) {
     this.line = plan.firstLine
+    this.clock = plan.wrap && new WrappedClock(plan.wrap)
     this.sink = sink
   }
 
@@ -97,6 +101,7 @@ export class RowOrder {
     for (const each of rows.damaged) this.pastDamage(each)
     const more = rows.damagedLines - rows.damaged.length
     if (more > 0) this.sink.damaged(null, this.samples + rows.count, null, more)
+    if (rows.time_s) this.clock?.countOn(rows.time_s, rows.count)
     this.sink.columns(rows)
     this.line += rows.lines
     this.samples += rows.count
