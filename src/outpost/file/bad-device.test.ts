@@ -79,6 +79,18 @@ const DEVICE_SLIPS: readonly Slip[] = [
     'warning',
   ],
   [
+    'thrift-less-thrifty',
+    '  rate: 10 min',
+    '  rest: 10 min\n  thrift:\n    - { below: 3.7 V, interval: ¦1 min }',
+    'warning',
+  ],
+  [
+    'thrift-less-thrifty',
+    '  rate: 10 min',
+    '  clock minutes: 10\n  thrift:\n    - { below: 3.7 V, interval: ¦9 min }',
+    'warning',
+  ],
+  [
     'thrift-not-whole-minutes',
     '  rate: 10 min',
     '  clock minutes: 10\n  thrift:\n    - { below: 3.5 V, interval: ¦90 s }',
@@ -102,6 +114,8 @@ const DEVICE_SLIPS: readonly Slip[] = [
   ],
   ['brownout-above-output', 'aims:', 'variants:\n  late: { supply: { brownout: ¦3.1 V } }\naims:'],
   ['wrong-type', 'aims:', 'variants:\n  ¦slow: 4\naims:'],
+  ['variant-in-variant', 'aims:', 'variants:\n  slow: { ¦variants: 5 }\naims:'],
+  ['cadence-ambiguous', 'aims:', 'variants:\n  slow: { cadence: { ¦rest: 1 h } }\naims:'],
 ]
 
 describeSlips('a device', SOLAR, DEVICE_SLIPS)

@@ -12,21 +12,25 @@ type Kind = keyof typeof KINDS
 
 /** Keys of which one at most may stand, and what a thrift row replaces in each. */
 const KINDS = { rest: true, rate: true, 'clock minutes': true, 'times of day': false } as const
-const kinds = Object.keys(KINDS) as Kind[]
+export const CADENCE_KINDS = Object.keys(KINDS) as readonly Kind[]
 
 /** What a row keeps clear of its threshold where the file is silent. */
 const USUAL_HYSTERESIS_V = 0.05
 
+const MINUTE_s = 60
+/** Hours and days times their seconds leave this much behind in binary: 1.1 h is 3960.0000000000005 s. */
+const NOISE = 1e-9
+
 /** `placeZone` is the zone of the place, null where it is not known. */
 export function compileCadence(entry: CadenceEntry, placeZone: string | null, findings: Findings): Cadence {
-  const given = kinds.filter((kind) => entry[kind] !== undefined)
+  const given = CADENCE_KINDS.filter((kind) => entry[kind] !== undefined)
   if (given.length === 0 && entry.events === undefined)
     findings.error(
       ['cadence'],
       {
         code: 'cadence-missing',
         message: 'nothing ever wakes the device',
-        expected: `one of ${kinds.join(', ')}; or events`,
+        expected: `one of ${CADENCE_KINDS.join(', ')}; or events`,
         cure: 'add "rest: 10 min", for example',
       },
       'key',
@@ -37,7 +41,7 @@ export function compileCadence(entry: CadenceEntry, placeZone: string | null, fi
       {
         code: 'cadence-ambiguous',
         message: `"${given[0]}" and "${kind}" both say when the next wake is`,
-        expected: `one of ${kinds.join(', ')}`,
+        expected: `one of ${CADENCE_KINDS.join(', ')}`,
         cure: `keep one of "${given[0]}" and "${kind}"`,
       },
       'key',
@@ -113,6 +117,14 @@ function zoneOf(zone: string | undefined, placeZone: string | null, findings: Fi
   return 'UTC'
 }
 
+/** What a thrift row replaces, in seconds; null where the cadence has no interval. */
+function intervalOf(entry: CadenceEntry, kind: Kind | undefined): number | null {
+  if (kind === 'rest' && entry.rest) return best(entry.rest.value)
+  if (kind === 'rate' && entry.rate) return best(entry.rate.value)
+  const minutes = kind === 'clock minutes' ? entry['clock minutes'] : undefined
+  return minutes === undefined ? null : minutes * MINUTE_s
+}
+
 function compileThrift(entry: CadenceEntry, kind: Kind | undefined, findings: Findings): ThriftRow[] {
   const { thrift } = entry
   if (thrift === undefined) return []
@@ -132,7 +144,9 @@ function compileThrift(entry: CadenceEntry, kind: Kind | undefined, findings: Fi
     const interval_s = best(row.interval.value)
     if (row.hysteresis === undefined)
       findings.assume([...path, 'hysteresis'], `${USUAL_HYSTERESIS_V} V`, 'default')
-    if (kind === 'clock minutes' && interval_s % 60 !== 0)
+    const isClock = kind === 'clock minutes'
+    const minutes = Math.round(interval_s / MINUTE_s)
+    if (isClock && !(minutes > 0 && Math.abs(interval_s - minutes * MINUTE_s) < NOISE * interval_s))
       findings.error([...path, 'interval'], {
         code: 'thrift-not-whole-minutes',
         message: `an alarm in clock minutes cannot wait ${formatQuantity(interval_s, 'duration')}`,
@@ -142,10 +156,18 @@ function compileThrift(entry: CadenceEntry, kind: Kind | undefined, findings: Fi
     return {
       below_V: row.below.value,
       hysteresis_V: row.hysteresis?.value ?? exactly(USUAL_HYSTERESIS_V),
-      interval_s,
+      interval_s: isClock ? minutes * MINUTE_s : interval_s,
       best_V: best(row.below.value),
     }
   })
+  const usual_s = intervalOf(entry, kind)
+  if (usual_s !== null && rows[0].interval_s < usual_s)
+    findings.warn(['cadence', 'thrift', 0, 'interval'], {
+      code: 'thrift-less-thrifty',
+      message: `below ${rows[0].best_V} V it wakes more often than above, where ${formatQuantity(usual_s, 'duration')} pass`,
+      expected: 'intervals that grow as the voltage falls',
+      cure: `check this interval and "${kind}"`,
+    })
   for (let i = 1; i < rows.length; i++) {
     const [before, now] = [rows[i - 1], rows[i]]
     if (now.best_V >= before.best_V)

@@ -55,3 +55,23 @@ describe('a share without its sign', () => {
     expect(told(from, to).cure).toContain(cure)
   })
 })
+
+describe('a variant of another cadence', () => {
+  const variant = (cadence: string) => `variants: { slow: { cadence: ${cadence} } }\naims:`
+
+  test('is told to take away that of the file', () => {
+    expect(told('aims:', variant('{ rest: 1 h }')).cure).toBe('write "rate: null" beside "rest"')
+    expect(told('aims:', variant('{ clock minutes: 5 }')).cure).toBe(
+      'write "rate: null" beside "clock minutes"',
+    )
+  })
+
+  test('reads when it does', () => {
+    const text = SOLAR.replace('aims:', variant('{ rest: 9 min, rate: null }'))
+    expect(readOutpost(text).ok).toBe(true)
+  })
+
+  test('that names two itself is told to keep one', () => {
+    expect(told('aims:', variant('{ rest: 1 h, clock minutes: 5, rate: null }')).cure).toMatch(/^keep one/)
+  })
+})

@@ -29,6 +29,12 @@ export class Findings {
     this.problems.push({ path, aim, finding: { ...words, severity: 'warning' } })
   }
 
+  /** Puts `say` of it in place of each problem of this code. */
+  reword(code: string, say: (problem: Placed) => Placed): void {
+    for (const [i, problem] of this.problems.entries())
+      if (problem.finding.code === code) this.problems[i] = say(problem)
+  }
+
   assume(path: Path, text: string, source: string): void {
     this.assumptions.push({ path, text, source })
   }

@@ -79,6 +79,13 @@ describe('readOutpost compiles', () => {
     expect(at('none')?.low_C).toBeLessThan(-50)
   })
 
+  test('1.1 h as 66 whole minutes of a clock', () => {
+    const thrift = '  clock minutes: 10\n  thrift: [{ below: 3.5 V, interval: 1.1 h }]'
+    const { outpost, warnings } = reading(SOLAR.replace('  rate: 10 min', thrift))
+    expect(outpost.wake.cadence.thrift[0].interval_s).toBe(3960)
+    expect(warnings).toEqual([])
+  })
+
   test('one cell type or place as plain text', () => {
     const plain = SOLAR.replace(/place:\n( {2}.*\n)+( {4}.*\n)+/, 'place: Oslo\n')
     expect(reading(plain).outpost.place.latitude_deg).toBeCloseTo(59.91, 2)

@@ -5,6 +5,7 @@
 import type { z } from 'zod'
 import type { WeatherYear } from '../../sky/place.ts'
 import type { Outpost } from '../outpost.ts'
+import { checkPatch } from './check-patch.ts'
 import { compileFile } from './compile-file.ts'
 import type { FileResolver } from './compile-weather.ts'
 import type { Diagnostic, Finding, Path } from './diagnostic.ts'
@@ -100,6 +101,7 @@ function compileVariant(base: Mapping, name: string, patch: Mapping, files: File
   const result = compile(value as Mapping, files)
   for (const { path, names } of strangers)
     result.findings.error(path, unknownKey(String(path.at(-1)), names), 'key')
+  checkPatch(base, patch, at, result.findings)
   // Paths that already lead into the patch stay as they are.
   const into = (path: Path): Path => (path[0] === 'variants' ? path : origin(path))
   return { name, ...result, origin: into }
