@@ -15,7 +15,12 @@ export interface AdoptOptions extends MatchOptions {
 const WIDTH = 78
 
 export async function adoptCommand(source: string, file: string, options: AdoptOptions): Promise<void> {
-  const { open, matched, close } = await openMatched(source, file, options, ['ambiguous', 'left', 'unlike'])
+  const { open, matched, close } = await openMatched(source, file, options, [
+    'ambiguous',
+    'left',
+    'unlike',
+    'clipped',
+  ])
   try {
     const { before, after, splices, numbers, notes } = adoption(open, matched)
     const difference = unifiedDifference(file, before, splices)

@@ -81,6 +81,8 @@ async function answers(
     const maps: string[] = []
     for (const state of new Set(doubts.map((doubt) => doubt.state))) {
       const name = names.states[state]
+      const why = doubts.filter((doubt) => doubt.state === state)
+      process.stderr.write(`${doubtLines(why, matched).join('\n')}\n`)
       process.stderr.write(`State ${name} draws ${stateInWords(reading.states[state])}. Which step is it?\n`)
       process.stderr.write(choices.map((choice, k) => `  ${k + 1}  ${choice}\n`).join(''))
       maps.push(`${name} = ${await chosen(asking, choices)}`)

@@ -57,6 +57,27 @@ const verdicts = (of: Measured, design = wake, with_ = options) =>
   gateOf(of, design, with_).items.map(({ kind, verdict }) => [kind, verdict])
 
 describe('gateOf', () => {
+  it('cannot tell of a pass where the range ended or time is missing, and lets a fail stand', () => {
+    const clipped = {
+      steps: [found({ shortfall: 'clipped' })],
+      shortfalls: { rest: null, cycle: 'clipped' },
+    } as const
+    expect(verdicts(measured(clipped))).toEqual([
+      ['step', 'cannot tell'],
+      ['rest', 'pass'],
+      ['cycle', 'cannot tell'],
+    ])
+    const [step] = gateOf(measured(clipped), wake, options).items
+    expect(step.why).toContain('the range ended')
+    const costly = found({ shortfall: 'clipped', charge_C: { ...estimate(0.09, 1e-4), ends: null } })
+    expect(verdicts(measured({ steps: [costly] }))[0]).toEqual(['step', 'fail'])
+    const unseen = found({ shortfall: 'incomplete', charge_C: null, duration_s: null, seen: 0, wakes: 0 })
+    const lost = measured({ steps: [unseen], cycle: null, shortfalls: { rest: null, cycle: 'incomplete' } })
+    const [sent, , cycle] = gateOf(lost, wake, options).items
+    expect(sent).toMatchObject({ verdict: 'cannot tell', why: expect.stringContaining('not measured') })
+    expect(cycle).toMatchObject({ verdict: 'cannot tell', why: expect.stringContaining('all time') })
+  })
+
   it('passes what is within the upper end of its tolerance', () => {
     expect(gateOf(measured(), wake, options).verdict).toBe('pass')
     // 0.03 A ± 0.002 A for 2 s allow 64 mC, wherever within it the measurement lies.

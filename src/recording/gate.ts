@@ -15,6 +15,7 @@ import {
   type Verdict,
 } from './gate-decision.ts'
 import type { Measured, MeasuredCharge, MeasuredStep, OtherState } from './match-steps-measure.ts'
+import type { Shortfall } from './match-steps-shortfall.ts'
 
 /** One quantity beside what is allowed of it, in base units. */
 export interface Comparison extends Decision {
@@ -107,6 +108,17 @@ function judged(kind: GateItem['kind'], name: string, decided: Comparison): Gate
   return { kind, name, verdict: decided.verdict, decided, why: null, parts: [], states: [] }
 }
 
+const SHORT: Readonly<Record<Shortfall, string>> = {
+  clipped: 'the range ended below its highest current, so it is more than was measured',
+  incomplete: 'in most wakes time of it was not measured',
+}
+
+/** What was clipped or not measured only adds to it: a fail stands, and nobody can tell of a pass. */
+function despite(item: GateItem, shortfall: Shortfall | null): GateItem {
+  if (shortfall === null || item.verdict === 'fail') return item
+  return { ...item, verdict: 'cannot tell', why: SHORT[shortfall] }
+}
+
 function stepItem(found: MeasuredStep | null, step: Step, options: GateOptions): GateItem {
   const { name, chance, every } = step
   const share = best(chance) / every
@@ -115,7 +127,7 @@ function stepItem(found: MeasuredStep | null, step: Step, options: GateOptions):
       ? nothing('step', name, 'pass', 'not seen in this recording; it does not come in every wake')
       : nothing('step', name, 'cannot tell', 'not seen in this recording')
   const [decided, ...parts] = stepComparisons(found, step, options)
-  const item = { ...judged('step', name, decided), parts, states: found.states }
+  const item = despite({ ...judged('step', name, decided), parts, states: found.states }, found.shortfall)
   return found.wakes > 0 && wilson(found.seen, found.wakes).low > share
     ? {
         ...item,
@@ -143,22 +155,25 @@ function stepComparisons(
   ]
 }
 
-function restItem({ rest }: Measured, wake: Wake, options: GateOptions): GateItem {
+function restItem({ rest, shortfalls }: Measured, wake: Wake, options: GateOptions): GateItem {
   return rest === null
     ? nothing('rest', 'rest', 'cannot tell', 'the recording shows no rest')
-    : judged('rest', 'rest', compare('current', rest, wake.rest_A, options))
+    : despite(judged('rest', 'rest', compare('current', rest, wake.rest_A, options)), shortfalls.rest)
 }
 
-function cycleItem({ cycle }: Measured, wake: Wake, options: GateOptions): GateItem {
+function cycleItem({ cycle, shortfalls }: Measured, wake: Wake, options: GateOptions): GateItem {
   if (cycle === null)
     return nothing(
       'cycle',
       'whole cycle',
       'cannot tell',
-      'the recording holds no wake and the rest after it to the next wake',
+      shortfalls.cycle === null
+        ? 'the recording holds no wake and the rest after it to the next wake'
+        : 'in none of its cycles all time was measured',
     )
   const budget = cycleCharge(wake, options.always, cycle.period_s.value)
-  return judged('cycle', 'whole cycle', compareCharge(cycle.charge_C, budget, options.slack))
+  const comparison = compareCharge(cycle.charge_C, budget, options.slack)
+  return despite(judged('cycle', 'whole cycle', comparison), shortfalls.cycle)
 }
 
 /** Wakes that come too often fail: the period is to be no shorter than the cadence's. */

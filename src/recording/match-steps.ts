@@ -23,8 +23,11 @@ export type Role =
 export type Roles = readonly (readonly Role[])[]
 
 export interface Doubt {
-  /** `ambiguous`: another reading is about as good; `left`: like no step; `unlike`: the step it must be is far off. */
-  readonly kind: 'ambiguous' | 'left' | 'unlike'
+  /**
+   * `ambiguous`: another reading is about as good; `left`: like no step; `unlike`: the step it must be is far off;
+   * `clipped`: its current was higher than the instrument showed.
+   */
+  readonly kind: 'ambiguous' | 'left' | 'unlike' | 'clipped'
   readonly state: number
   /** Steps that it may be. */
   readonly steps: readonly number[]

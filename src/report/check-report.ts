@@ -6,6 +6,8 @@ import { formatMeasured } from '../quantity/measured.ts'
 import { best, standardUncertainty } from '../quantity/spread.ts'
 import type { Comparison, Gate, GateItem } from '../recording/gate.ts'
 import type { Verdict } from '../recording/gate-decision.ts'
+import type { FlawTotal } from '../recording/recording.ts'
+import { flawSentences } from './recording-words.ts'
 import type { Ink } from './terminal.ts'
 import { labelled, wrap } from './wrap.ts'
 
@@ -17,6 +19,8 @@ export interface CheckReport extends Gate {
   readonly slack: number
   /** What the states are called, by their index. */
   readonly states: readonly string[]
+  /** What is wrong with the recording. */
+  readonly flaws: readonly FlawTotal[]
 }
 
 const WIDTH = 78
@@ -73,14 +77,21 @@ export function checkToTerminal(report: CheckReport, strict: boolean, ink: Ink):
       ? 'No instrument is stated (--instrument), so only scatter counts: its own error is not known.'
       : `Instrument: ${instrument}.`,
     verdict === 'cannot tell'
-      ? 'What cannot be told wants more wakes in the recording, or a finer instrument.'
+      ? 'What cannot be told wants a recording of more wakes without clipped or lost time, or a finer instrument.'
       : '',
   ].join(' ')
   return `${[
     `${ink.strong(title)}\n${ink.accent(wrap(checkVerdict(report, strict), WIDTH))}`,
     rows.join('\n'),
+    ...flawsPart(report, ink),
     ink.faint(wrap(closing, WIDTH)),
   ].join('\n\n')}\n`
+}
+
+function flawsPart({ recording, flaws }: CheckReport, ink: Ink): string[] {
+  if (flaws.length === 0) return []
+  const rows = flawSentences(recording, flaws).map((sentence) => labelled('!', sentence, 1, WIDTH))
+  return [[ink.strong('What is wrong with the recording'), ...rows].join('\n')]
 }
 
 export function checkVerdict({ items, recording, file, verdict }: CheckReport, strict: boolean): string {
@@ -88,5 +99,5 @@ export function checkVerdict({ items, recording, file, verdict }: CheckReport, s
   if (verdict === 'pass') return `${recording} is inside the budget of ${file}.`
   if (verdict === 'fail')
     return `${recording} is outside the budget of ${file} in ${count('fail')} of ${items.length} points.`
-  return `Whether ${recording} is inside the budget of ${file} cannot be told with this instrument in ${count('cannot tell')} of ${items.length} points${strict ? ', which --strict takes for a no' : ''}.`
+  return `Whether ${recording} is inside the budget of ${file} cannot be told from this recording in ${count('cannot tell')} of ${items.length} points${strict ? ', which --strict takes for a no' : ''}.`
 }

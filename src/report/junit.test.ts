@@ -30,13 +30,14 @@ const report: CheckReport = {
   instrument: null,
   slack: 0,
   states: ['A', 'B'],
+  flaws: [],
   verdict: 'fail',
   items: [item('sense', 'pass'), item('join <network>', 'cannot tell'), item('send', 'fail')],
 }
 
-function parsed(strict: boolean) {
+function parsed(strict: boolean, flaws: CheckReport['flaws'] = []) {
   const { DOMParser } = new JSDOM().window
-  return new DOMParser().parseFromString(checkToJunit(report, strict), 'application/xml')
+  return new DOMParser().parseFromString(checkToJunit({ ...report, flaws }, strict), 'application/xml')
 }
 
 describe('checkToJunit', () => {
@@ -45,6 +46,16 @@ describe('checkToJunit', () => {
     expect(xml.querySelector('parsererror')).toBeNull()
     expect(xml.querySelector('testsuite')?.getAttribute('name')).toBe('<bench>.csv against a&b.outpost.yaml')
     expect(xml.querySelector('testcase')?.getAttribute('classname')).toBe('Gauge "7" & more')
+  })
+
+  it('tells for the whole suite what is wrong with the recording', () => {
+    expect(parsed(false).querySelector('testsuite > system-out')).toBeNull()
+    const flaws = [{ kind: 'saturated', places: 2, count: 12, duration_s: 0.06 }] as const
+    const xml = parsed(false, flaws)
+    expect(xml.querySelector('parsererror')).toBeNull()
+    expect(xml.querySelector('testsuite > system-out')?.textContent).toContain(
+      '<bench>.csv has 2 clipped stretches',
+    )
   })
 
   it.each([

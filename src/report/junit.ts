@@ -4,10 +4,11 @@
  * attributes are those that its usual readers agree on (common practice, from memory).
  */
 import { type CheckReport, itemInWords, itemName } from './check-report.ts'
+import { flawSentences } from './recording-words.ts'
 
 /** With `strict` a point that cannot be told is a failure, otherwise it is skipped. */
 export function checkToJunit(report: CheckReport, strict: boolean): string {
-  const { items, title, recording, file } = report
+  const { items, title, recording, file, flaws } = report
   const failing = (verdict: string) => verdict === 'fail' || (strict && verdict === 'cannot tell')
   const failures = items.filter(({ verdict }) => failing(verdict)).length
   const skipped = strict ? 0 : items.filter(({ verdict }) => verdict === 'cannot tell').length
@@ -15,7 +16,7 @@ export function checkToJunit(report: CheckReport, strict: boolean): string {
   const cases = items.map((item) => {
     const words = itemInWords(item)
     const open = `    <testcase classname="${escaped(title)}" name="${escaped(itemName(item, report))}" time="0">`
-    const told = item.verdict === 'cannot tell' ? `cannot tell with this instrument: ${words}` : words
+    const told = item.verdict === 'cannot tell' ? `cannot tell: ${words}` : words
     const message = `message="${escaped(told)}"`
     const outcome = failing(item.verdict)
       ? [`      <failure ${message} type="budget"/>`]
@@ -31,6 +32,9 @@ export function checkToJunit(report: CheckReport, strict: boolean): string {
     `<testsuites name="current budget" ${counts}>`,
     `  <testsuite name="${escaped(`${recording} against ${file}`)}" ${counts}>`,
     ...cases,
+    ...(flaws.length === 0
+      ? []
+      : [`    <system-out>${escaped(flawSentences(recording, flaws).join('\n'))}</system-out>`]),
     '  </testsuite>',
     '</testsuites>',
     '',

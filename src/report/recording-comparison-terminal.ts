@@ -5,7 +5,7 @@ import { formatQuantity } from '../quantity/format.ts'
 import type { StateDifference, Tested } from '../recording/difference.ts'
 import type { RecordingComparison } from './recording-comparison.ts'
 import { chanceInWords, differenceInWords, lifeChangeInWords } from './recording-comparison-words.ts'
-import { currentInWords, percent } from './recording-words.ts'
+import { currentInWords, flawSentences, percent } from './recording-words.ts'
 import type { Ink } from './terminal.ts'
 import { labelled, wrap } from './wrap.ts'
 
@@ -20,6 +20,7 @@ export function comparisonToTerminal(comparison: RecordingComparison, ink: Ink):
     statesTable(comparison, ink),
     cyclesTable(comparison, ink),
     outlookList(comparison, ink),
+    flawsList(comparison, ink),
     ink.faint(wrap(`${questions} ${shared}`, WIDTH)),
   ]
     .filter((section) => section !== '')
@@ -76,6 +77,13 @@ function cyclesTable({ difference: { charge, work, period } }: RecordingComparis
     ...(period === null ? [] : [row('period', period, 'duration', ink)]),
   ]
   return rows.length === 0 ? '' : [ink.strong(head('Each cycle')), ...rows].join('\n')
+}
+
+function flawsList({ before, after }: RecordingComparison, ink: Ink): string {
+  const sentences = [before, after].flatMap(({ file, flawTotals }) => flawSentences(file, flawTotals))
+  if (sentences.length === 0) return ''
+  const rows = sentences.map((sentence) => labelled('!', sentence, 1, WIDTH))
+  return [ink.strong('What is wrong with them'), ...rows].join('\n')
 }
 
 function outlookList({ outlook }: RecordingComparison, ink: Ink): string {

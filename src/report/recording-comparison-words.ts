@@ -7,6 +7,7 @@ import { unitFor } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
 import type { StateDifference, Tested } from '../recording/difference.ts'
 import type { OutlookPair, RecordingComparison } from './recording-comparison.ts'
+import type { RecordingReading } from './recording-reading.ts'
 import { chargeInWords, currentInWords, duration } from './recording-words.ts'
 
 /** `+5.30 ± 0.007 µA`: with its 95 % interval, in the unit that the larger of both sides is told in. */
@@ -36,9 +37,23 @@ export function lifeChangeInWords({ mean, low, high }: Differences['life_days'])
 type Told = Omit<RecordingComparison, 'verdict'>
 
 export function comparisonVerdict(comparison: Told): string {
-  return [cycleSentence(comparison), ...statesSentences(comparison), outlookSentence(comparison.outlook)]
+  return [
+    cycleSentence(comparison),
+    ...statesSentences(comparison),
+    outlookSentence(comparison.outlook),
+    ...[comparison.before, comparison.after].map(flawsSentence),
+  ]
     .filter((sentence) => sentence !== '')
     .join(' ')
+}
+
+/** What may be behind a difference that is none. */
+function flawsSentence({ file, flawTotals, span }: RecordingReading): string {
+  const lost = span.missing_s > 0 ? `${duration(span.missing_s)} of ${file} are not known.` : ''
+  const clipped = flawTotals.some(({ kind }) => kind === 'saturated')
+    ? `In ${file} the range ended below the highest currents: it took more than this says.`
+    : ''
+  return [lost, clipped].filter((sentence) => sentence !== '').join(' ')
 }
 
 function cycleSentence({ difference: { charge } }: Told): string {

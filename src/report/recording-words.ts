@@ -65,14 +65,17 @@ export function oddityInWords(oddity: Oddity, states: readonly StateReading[]): 
 }
 
 /** What the instrument did to what it measured, where that can be seen: at most a sentence of each kind. */
-export function instrumentInWords({ states, instrument }: Told): string[] {
-  const beyond = states.filter(({ range }) => instrument !== null && range === null)
+export function instrumentInWords(told: Told): string[] {
+  return [...beyondInWords(told), ...burdenSentence(told.states), ...pulseSentence(told.states)]
+}
+
+/** States that the instrument cannot have measured as it was stated, and what that leaves unknown. */
+export function beyondInWords({ states, instrument }: Pick<Told, 'states' | 'instrument'>): string[] {
+  const beyond = instrument === null ? [] : states.filter(({ range }) => range === null)
+  if (beyond.length === 0) return []
+  const names = beyond.map(({ name }) => name).join(' and ')
   return [
-    ...(beyond.length === 0
-      ? []
-      : [`${beyond.map(({ name }) => name).join(' and ')}: beyond every range of the instrument.`]),
-    ...burdenSentence(states),
-    ...pulseSentence(states),
+    `${names}: beyond every range of the instrument. How far off it is there is not known: behind ± of ${names} stands scatter alone, and no ± is told of charges.`,
   ]
 }
 
@@ -103,13 +106,32 @@ function pulseSentence(states: readonly StateReading[]): string[] {
   ]
 }
 
-const FLAW_WORDS: Readonly<Record<FlawKind, readonly [one: string, many: string, meaning: string]>> = {
-  gap: ['gap', 'gaps', 'nothing was measured'],
-  dropped: ['dropped stretch', 'dropped stretches', 'an even clock left samples out'],
-  'not-a-number': ['place without a number', 'places without a number', 'empty, overloaded or not a number'],
-  'clock-backwards': ['step back of the clock', 'steps back of the clock', 'later times were moved on'],
-  saturated: ['clipped stretch', 'clipped stretches', 'the range ended: the true current was higher'],
-  'damaged-line': ['damaged line', 'damaged lines', 'no sample could be read'],
+const LEFT_OUT = 'wakes and cycles with that time in them are left out'
+
+type FlawWords = readonly [one: string, many: string, meaning: string, effect: string]
+
+const FLAW_WORDS: Readonly<Record<FlawKind, FlawWords>> = {
+  gap: ['gap', 'gaps', 'nothing was measured', LEFT_OUT],
+  dropped: ['dropped stretch', 'dropped stretches', 'an even clock left samples out', LEFT_OUT],
+  'not-a-number': [
+    'place without a number',
+    'places without a number',
+    'empty, overloaded or not a number',
+    LEFT_OUT,
+  ],
+  'clock-backwards': [
+    'step back of the clock',
+    'steps back of the clock',
+    'later times were moved on',
+    'periods across it may be wrong',
+  ],
+  saturated: [
+    'clipped stretch',
+    'clipped stretches',
+    'the range ended: the true current was higher',
+    'charge is too low',
+  ],
+  'damaged-line': ['damaged line', 'damaged lines', 'no sample could be read', LEFT_OUT],
 }
 
 export function flawInWords({ kind, places, count, duration_s }: FlawTotal): string {
@@ -121,6 +143,10 @@ export function flawInWords({ kind, places, count, duration_s }: FlawTotal): str
   const lasting = duration_s > 0 ? `, ${duration(duration_s)}` : ''
   return `${places} ${places === 1 ? one : many}${sized}${lasting}: ${meaning}`
 }
+
+/** What is wrong with a recording and what that does to the numbers, a sentence for each kind. */
+export const flawSentences = (file: string, totals: readonly FlawTotal[]): string[] =>
+  totals.map((total) => `${file} has ${flawInWords(total)}; ${FLAW_WORDS[total.kind][3]}.`)
 
 type Told = Omit<RecordingReading, 'verdict'>
 

@@ -27,7 +27,9 @@ export function stepNumbers({ found, step, path, samples, analysis, always }: St
   const current = without(found.current, always)
   if (duration_s === null) {
     add('draws', currentText(current))
-    notes.push(`"${step.name}" has no beginning and end in the recording: only what it draws is taken over.`)
+    notes.push(
+      `"${step.name}" was not measured from its beginning to its end in any wake: only what it draws is taken over.`,
+    )
     return { numbers, notes }
   }
   add('for', formatUncertain(asWritten(duration_s), 'duration'))
@@ -44,6 +46,10 @@ export function stepNumbers({ found, step, path, samples, analysis, always }: St
   if (peak === null && step.peak !== null && beside === null)
     notes.push(
       `The peak that the file gives "${step.name}" takes about as much charge as the whole step was measured to take: check it.`,
+    )
+  if (found.shortfall === 'incomplete')
+    notes.push(
+      `In most wakes time of "${step.name}" was not measured: what is written is of ${occurrences.length} of them, and others may differ.`,
     )
   if (occurrences.length === 1)
     notes.push(`"${step.name}" was seen once: how much it varies from wake to wake is not known.`)

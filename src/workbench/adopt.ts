@@ -5,6 +5,7 @@ import { type NumberChange, type Splice, withNumbers } from '../outpost/file/edi
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { readOutpost } from '../outpost/file/read.ts'
 import type { Role } from '../recording/match-steps.ts'
+import { flawSentences } from '../report/recording-words.ts'
 import type { Adopted } from './adopt-numbers.ts'
 import { drainNumber, restNumber } from './adopt-rest.ts'
 import { stepNumbers } from './adopt-step.ts'
@@ -33,8 +34,22 @@ export function adoption(open: OpenDesign, matched: MatchedRecording): Adoption 
       `${file}: ${pathText(edited.path)} cannot be written without touching more than its value: ${edited.why}. Give it a value of its own there, on one line, and run this again.`,
     )
   checkAfter(open, edited.text)
-  const notes = parts.flatMap((part) => part.notes)
+  const notes = [
+    ...flawSentences(matched.reading.file, matched.reading.flawTotals),
+    ...parts.flatMap((part) => part.notes),
+    ...clippedNotes(matched, parts),
+  ]
   return { before, after: edited.text, splices: edited.splices, numbers, notes }
+}
+
+/** Of what is written although it was clipped, since somebody named the state all the same. */
+function clippedNotes({ isClipped, names }: MatchedRecording, parts: readonly Adopted[]): string[] {
+  const states = new Set(parts.flatMap(({ numbers }) => numbers.flatMap((number) => number.states)))
+  return [...states]
+    .filter((state) => isClipped[state])
+    .map(
+      (state) => `State ${names.states[state]} is clipped: what is written of it is less than what flowed.`,
+    )
 }
 
 function stepParts({ wake, measured, samples, analysis, always }: MatchedRecording): Adopted[] {

@@ -29,6 +29,7 @@ export function checkReport(
     instrument: reading.instrument,
     slack,
     states: names.states,
+    flaws: reading.flawTotals,
     ...gate,
   }
 }

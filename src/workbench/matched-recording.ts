@@ -1,10 +1,11 @@
 /** A recording beside the outpost file of the device that it is of: which state is which step, and what was measured. */
 import type { Uncertain } from '../quantity/uncertain.ts'
 import type { Instrument } from '../recording/instrument.ts'
-import { type Doubt, type Match, matchSteps, type Role } from '../recording/match-steps.ts'
+import { type Doubt, type Match, matchSteps, type Role, type Roles } from '../recording/match-steps.ts'
 import { givenRoles, type Names } from '../recording/match-steps-given.ts'
 import { type Measured, measureSteps } from '../recording/match-steps-measure.ts'
 import type { Recording } from '../recording/recording.ts'
+import { clippedSegments } from '../recording/segments-clipped.ts'
 import type { StateReading } from '../report/recording-reading.ts'
 import { currentInWords, duration } from '../report/recording-words.ts'
 import type { Supply } from '../supply/supply.ts'
@@ -33,6 +34,8 @@ export interface MatchedRecording extends ReadRecording {
   readonly measured: Measured
   /** Drains that the instrument saw beside the steps and the rest; those measured by themselves with what was measured. */
   readonly always: readonly Uncertain[]
+  /** Of each state, whether clipped samples lie in it. */
+  readonly isClipped: readonly boolean[]
 }
 
 /** Throws a Refusal where the recording holds nothing, or the mapping names what is not there. */
@@ -57,16 +60,38 @@ export function matchedRecording(
     steps: expected.steps.map(({ name }) => name),
     drains: wake.standing.map(({ name }) => name),
   }
-  const match = matchSteps(analysis, expected, rolesOf(choices.maps, names))
+  const given = rolesOf(choices.maps, names)
+  const plain = matchSteps(analysis, expected, given)
+  const clipped = clippedSegments(analysis.segments, recording.header.flaws)
+  const isClipped = reading.states.map((_, state) =>
+    analysis.segments.states.some((each, k) => each === state && clipped[k] === 1),
+  )
+  const match = {
+    ...plain,
+    doubts: [...plain.doubts, ...clippedDoubts(plain.roles, isClipped, given)],
+  }
   const currents = reading.states.map(({ current }) => current)
-  const measured = measureSteps(analysis, currents, match.roles, expected, samples.interval_s)
+  const measured = measureSteps(analysis, currents, match.roles, expected, samples.interval_s, clipped)
   const always = [
     ...wake.standing.flatMap((drain, k) =>
       isSeen(drain, supply, choices.where) ? [measured.drains[k] ?? drain.current_A] : [],
     ),
     ...(choices.where === 'cell' ? quiescentOf(supply) : []),
   ]
-  return { ...read, wake, names, match, measured, always }
+  return { ...read, wake, names, match, measured, always, isClipped }
+}
+
+/** Of clipped states, those that nobody named: what would be taken over is less than what flowed. */
+function clippedDoubts(
+  roles: Roles,
+  isClipped: readonly boolean[],
+  given: ReadonlyMap<number, readonly Role[]>,
+): Doubt[] {
+  return roles.flatMap((own, state): Doubt[] => {
+    if (!isClipped[state] || given.has(state) || own.every(({ kind }) => kind === 'none')) return []
+    const steps = own.flatMap((role) => (role.kind === 'step' ? [role.step] : []))
+    return [{ kind: 'clipped', state, steps: [...new Set(steps)] }]
+  })
 }
 
 function rolesOf(maps: readonly string[], names: Names): Map<number, readonly Role[]> {
@@ -104,6 +129,7 @@ export function doubtLines(doubts: readonly Doubt[], { reading, names }: Matched
       ambiguous: candidates === '' ? 'may be anything' : `may be ${candidates}`,
       left: 'is like no step that is left',
       unlike: `would be ${candidates}, and is far from what the file says of it`,
+      clipped: `is clipped: the true current is higher${candidates === '' ? '' : `, and so is that of ${candidates}`}`,
     }
     return `  state ${names.states[state]} (${stateInWords(reading.states[state])}) ${words[kind]}`
   })

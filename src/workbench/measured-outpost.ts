@@ -22,7 +22,7 @@ export function measuredOutpost(
   const { rest } = analysis.cycles
   if (rest === null || measuredWakes(analysis).length < 2)
     throw new Refusal(
-      `${file} shows fewer than two wakes that were measured whole, so nothing of it can stand for the steps of ${outpost.title}.`,
+      `${file} shows fewer than two whole wakes that were measured without a gap, so nothing of it can stand for the steps of ${outpost.title}. Record two or more without lost time.`,
     )
   const reports = momentsOf(atBest(outpost).wake).reports
   const working = states.flatMap((state, index) => (index > rest ? [{ state, index }] : []))

@@ -26,6 +26,7 @@ const DOUBTS: Readonly<Record<Doubt['kind'], string>> = {
   ambiguous: 'it may be more than one of them',
   left: 'it is like no step that is left',
   unlike: 'it is far from what the file says of the step',
+  clipped: 'it is clipped, so that the true current is higher than what would be written',
 }
 
 function statesOf({ reading, match, names }: MatchedRecording): Pick<AdoptPreview, 'states' | 'roles'> {
