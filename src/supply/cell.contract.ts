@@ -38,6 +38,10 @@ export function describeCell(cell: Cell): void {
         expect(openCircuit_V(cell, 0, 20)).toBeLessThan(openCircuit_V(cell, 1, 20))
     })
 
+    it('rests no lower than its cut-off when empty, so that no forecast takes it below but for the length of a wake', () => {
+      expect(openCircuit_V(cell, 0, 20)).toBeGreaterThanOrEqual(cell.cutOff_V)
+    })
+
     it('has a positive resistance, greater in the cold, with age and when empty', () => {
       fc.assert(
         fc.property(share, weather_C, weather_C, share, (state, t1, t2, fade) => {

@@ -56,7 +56,10 @@ export interface Cell {
   /** Share of capacity lost for good a year at 20 °C, and per full equivalent cycle. */
   readonly calendarFade_per_year: number
   readonly cycleFade: number
-  /** Below this under load the cell counts as empty. */
+  /**
+   * End of discharge that the data sheet rates its capacity to: where a test on the bench ends. A device goes on down to
+   * its own brown-out, or until the usable state is 0, where the cell at rest stands no lower than this.
+   */
   readonly cutOff_V: number
   readonly charging: ChargeWindow | null
   /** Relative standard deviation of capacity from cell to cell. */
