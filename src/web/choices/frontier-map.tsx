@@ -1,14 +1,16 @@
 /** The frontier as a map: for each cell and panel the shortest interval that survives; a press takes that design over. */
 import { type KeyboardEvent, useState } from 'react'
+import type { OfOutpost } from '../../api/work.ts'
 import type { Sized } from '../../decisions/sizing.ts'
 import type { SizingReport } from '../../report/sizing.ts'
 import { charge, duration, hundredths, power, trials } from '../../report/sizing-words.ts'
+import { openedNow, useDraft } from '../draft/keeper.ts'
 import { FigureFrame } from '../figure/figure-frame.tsx'
 import { plain } from '../figure/figure-table.ts'
 import { useWidth } from '../figure/use-width.ts'
 import { localised } from '../look/shown.ts'
 import { placeAmong } from './place-among.ts'
-import { useTakeDesign } from './use-design.ts'
+import { useTakeDesign, useWhatSquaresAreOf } from './use-design.ts'
 
 interface Square {
   readonly cell: number
@@ -40,16 +42,23 @@ function squaresOf({ frontier, study }: SizingReport): Square[] {
   )
 }
 
-export function FrontierMap({ report }: { readonly report: SizingReport }) {
+export interface FrontierMapProps {
+  readonly report: SizingReport
+  /** What was sized. */
+  readonly asked: OfOutpost
+}
+
+export function FrontierMap({ report, asked }: FrontierMapProps) {
   const { frontier, study, wanted } = report
   const [ref, width] = useWidth()
-  const take = useTakeDesign()
+  const take = useTakeDesign(asked, study.asItIs.design)
+  const whatOf = useWhatSquaresAreOf(asked)
   const own = ownPlace(report)
   const [at, setAt] = useState<readonly [number, number]>(() => [
     Math.round(own?.[0] ?? 0),
     Math.round(own?.[1] ?? 0),
   ])
-  const [taken, setTaken] = useState<string | null>(null)
+  const [told, setTold] = useTold()
   const columns = frontier.capacities_C.length
   const rows = Math.max(1, frontier.powers_W.length)
   const left = 70
@@ -65,13 +74,18 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
   const words = (square: Square) => wordsOf(square, report)
   const choose = (square: Square) => {
     const { interval } = square
-    if (interval === null) return
-    take(study.asItIs.design, {
+    if (interval === null) return setTold(null)
+    const chosen = {
       capacity_C: frontier.capacities_C[square.cell],
       panel_W: frontier.powers_W[square.panel] ?? null,
       interval_s: frontier.intervals_s[interval] ?? null,
-    })
-    setTaken(`Taken over into the file: ${words(square)}`)
+    }
+    const refused = take(chosen, nameOf(square, report))
+    setTold(
+      refused === null
+        ? `Taken over into the file, and Undo takes it back: ${words(square)}`
+        : `Nothing was written. ${refused}`,
+    )
   }
   const onKey = (event: KeyboardEvent) => {
     const [cell, panel] = at
@@ -85,6 +99,7 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
     }[event.key]
     if (to !== undefined) {
       event.preventDefault()
+      setTold(null)
       setAt([clamp(to[0], columns), clamp(to[1], rows)])
     } else if (event.key === 'Enter' || event.key === ' ') {
       event.preventDefault()
@@ -191,8 +206,9 @@ export function FrontierMap({ report }: { readonly report: SizingReport }) {
           </svg>
         </div>
         <p className="readout" role="status">
-          {taken ?? words(squareAt(at))}
+          {told ?? words(squareAt(at))}
         </p>
+        {whatOf !== null && <p className="hint squares-of">{whatOf}</p>}
       </div>
     </FigureFrame>
   )
@@ -211,9 +227,26 @@ const clamp = (value: number, count: number): number => Math.max(0, Math.min(cou
 const shortName = (interval_s: number | null): string =>
   interval_s === null ? '✓' : localised(duration(interval_s)).replace(' min', '′').replace(' s', '″')
 
-function wordsOf({ cell, panel, interval }: Square, { frontier }: SizingReport): string {
+/** What the last press came to: told while the file is as it left it. */
+function useTold(): readonly [string | null, (words: string | null) => void] {
+  const [told, setTold] = useState<{ readonly words: string; readonly text: string } | null>(null)
+  const text = useDraft()?.text
+  const tell = (words: string | null) => {
+    const now = openedNow()
+    setTold(words === null || now.is !== 'open' ? null : { words, text: now.draft.text })
+  }
+  return [told !== null && told.text === text ? told.words : null, tell]
+}
+
+function nameOf({ cell, panel }: Square, { frontier }: SizingReport): string {
   const with_ = frontier.powers_W.length === 0 ? '' : ` with a panel of ${power(frontier.powers_W[panel])}`
-  const design = `A cell of ${charge(frontier.capacities_C[cell])}${with_}`
+  return `a cell of ${charge(frontier.capacities_C[cell])}${with_}`
+}
+
+function wordsOf(square: Square, report: SizingReport): string {
+  const { interval } = square
+  const { frontier } = report
+  const design = nameOf(square, report).replace(/^a/, 'A')
   if (interval === null) return localised(`${design}: survives at none of the intervals.`)
   const interval_s = frontier.intervals_s[interval]
   return localised(

@@ -1,5 +1,6 @@
 /** How small a cell, how small a panel, how short an interval; the frontier of all three; the cheapest of one's parts. */
 import { useState } from 'react'
+import type { OfOutpost } from '../../api/work.ts'
 import { CELLS, INTERVALS, PANELS } from '../../quantity/parse-quantities.ts'
 import type { SizingReport } from '../../report/sizing.ts'
 import {
@@ -73,14 +74,19 @@ export function SizePart() {
         </div>
       }
     >
-      {desk.state.is === 'done' && <Found report={desk.state.answer} />}
+      {desk.state.is === 'done' && <Found report={desk.state.answer} asked={desk.state.asked} />}
     </WorkPart>
   )
 }
 
 const FINE = { value: null, problem: null }
 
-function Found({ report }: { readonly report: SizingReport }) {
+interface FoundProps {
+  readonly report: SizingReport
+  readonly asked: OfOutpost
+}
+
+function Found({ report, asked }: FoundProps) {
   const { study, parts } = report
   const answers = [
     ['As it is', study.asItIs.design],
@@ -101,7 +107,7 @@ function Found({ report }: { readonly report: SizingReport }) {
           ),
         )}
       </dl>
-      <FrontierMap report={report} />
+      <FrontierMap report={report} asked={asked} />
       {study.onPaper !== null && <p>{localised(onPaperInWords(report))}</p>}
       {parts !== null && parts.cheapest !== null && (
         <>

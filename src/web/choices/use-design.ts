@@ -1,56 +1,37 @@
-/** A point of the frontier taken over into the file: its cell, its panel, its interval, each as an edit one can undo. */
+/** A point of the frontier taken over into the file: its cell, its panel, its interval, as one edit that one can undo. */
+import type { OfOutpost } from '../../api/work.ts'
 import type { Sized } from '../../decisions/sizing.ts'
-import type { Path } from '../../outpost/file/diagnostic.ts'
-import { formatQuantity } from '../../quantity/format.ts'
-import { type Form, useForm } from '../form/form.ts'
-import { scaledText } from './scaled-text.ts'
+import { parseOutpostDocument } from '../../outpost/file/document.ts'
+import { openedNow, useDraft } from '../draft/keeper.ts'
+import { useForm } from '../form/form.ts'
+import { useRoute } from '../route.ts'
+import { designEdits, type Size } from './design-edits.ts'
 
-export interface Chosen {
-  readonly capacity_C: number
-  readonly panel_W: number | null
-  readonly interval_s: number | null
-}
-
-const CELL: Path = ['supply', 'cell']
-const PANEL: Path = ['supply', 'panel']
-
-/** Against `own`, the design that was sized; changes nothing that is within rounding of it. */
-export function useTakeDesign(): (own: Sized, chosen: Chosen) => void {
+/** Null where the file has it; otherwise a sentence that says why not. `words` name it in "Undone: …". */
+export function useTakeDesign(asked: OfOutpost, own: Sized): (chosen: Size, words: string) => string | null {
   const form = useForm()
-  return (own, chosen) => {
-    const { capacity_C, panel_W, interval_s } = chosen
-    if (differs(capacity_C, own.capacity_C)) takeCell(form, own.capacity_C, capacity_C)
-    if (panel_W !== null && own.panel_W !== null && differs(panel_W, own.panel_W))
-      takePanel(form, panel_W / own.panel_W)
-    if (interval_s !== null && own.interval_s !== null && differs(interval_s, own.interval_s))
-      takeInterval(form, interval_s)
+  return (chosen, words) => {
+    const now = openedNow()
+    if (now.is !== 'open' || now.draft.file !== asked.file)
+      return 'Another outpost is open than the one that was sized. Size it again.'
+    const sized = { document: parseOutpostDocument(asked.text), variant: asked.variant, own }
+    const taken = designEdits(sized, form.document, chosen)
+    if (!taken.ok) return taken.why
+    const isWritten = form.inOneStep(`taking over ${words}`, taken.edits)
+    return isWritten ? null : 'The file cannot be changed there by a press; what is in the way stands above.'
   }
 }
 
-const differs = (a: number, b: number): boolean => Math.abs(a / b - 1) > 1e-3
-
-function takeCell(form: Form, from_C: number, to_C: number): void {
-  const key = textAt(form, [...CELL, 'capacitance']) === '' ? 'capacity' : 'capacitance'
-  const written = scaledText(textAt(form, [...CELL, key]), to_C / from_C)
-  form.setValue([...CELL, key], written ?? formatQuantity(to_C, 'charge', { digits: 3 }), 'the cell')
-}
-
-function takePanel(form: Form, factor: number): void {
-  for (const key of ['rated', 'short circuit', 'maximum power']) {
-    const scaled = scaledText(textAt(form, [...PANEL, key]), factor)
-    if (scaled !== null) form.setValue([...PANEL, key], scaled, 'the panel')
-  }
-}
-
-function takeInterval(form: Form, interval_s: number): void {
-  const key = ['rate', 'rest', 'clock minutes'].find((each) => textAt(form, ['cadence', each]) !== '')
-  if (key === undefined) return
-  const text =
-    key === 'clock minutes' ? String(Math.round(interval_s / 60)) : formatQuantity(interval_s, 'duration')
-  form.setValue(['cadence', key], text, 'the interval')
-}
-
-function textAt(form: Form, path: Path): string {
-  const value = form.valueAt(path)
-  return value.kind === 'text' ? value.text : ''
+/** Where squares are not of what is on the page: what they are of, and what a press does. Null where they are. */
+export function useWhatSquaresAreOf(asked: OfOutpost): string | null {
+  const draft = useDraft()
+  const { variant } = useRoute()
+  const hasChanged = draft?.text !== asked.text
+  if (asked.variant !== null)
+    return `The squares are of the variant “${asked.variant}”${hasChanged ? ' as it was when it was sized' : ''}. A press changes the file, and only what the variant shares with it.`
+  if (variant !== null)
+    return `The squares are of the file as written${hasChanged ? ', as it was when it was sized' : ''}, not of the variant “${variant}”. A press changes the file.`
+  return hasChanged
+    ? 'The squares are of the design as it was when it was sized. A press sets cell, panel and interval to what its square says, whatever they are now.'
+    : null
 }

@@ -21,8 +21,8 @@ export interface Form {
   readonly addItem: (path: Path, index: number, entry: PlainData) => void
   readonly remove: (path: Path, what: string) => void
   readonly move: (path: Path, from: number, to: number, what: string) => void
-  /** Several edits that are undone as one: each is made on what the one before it left. */
-  readonly inOneStep: (what: string, edits: readonly DocumentEdit[]) => void
+  /** Several edits that are undone as one: each is made on what the one before it left. False where one cannot be made. */
+  readonly inOneStep: (what: string, edits: readonly DocumentEdit[]) => boolean
 }
 
 export type DocumentEdit = (document: OutpostDocument) => Edited
@@ -68,10 +68,10 @@ function inTurn(document: OutpostDocument, edits: readonly DocumentEdit[]): Edit
   return all
 }
 
-/** Against the draft as it is when the edit is made, not as it was drawn. */
-function change(how: DocumentEdit, what: string): void {
+/** Against the draft as it is when the edit is made, not as it was drawn. False where it was refused. */
+function change(how: DocumentEdit, what: string): boolean {
   const now = openedNow()
-  if (now.is !== 'open') return
+  if (now.is !== 'open') return false
   const edited = how(documentOf(now.draft.text))
   refusedEdit.set(
     edited.ok
@@ -79,4 +79,5 @@ function change(how: DocumentEdit, what: string): void {
       : `${pathText(edited.path)} cannot be changed here: ${edited.why}. Change it in the text.`,
   )
   if (edited.ok) edit(edited.text, what)
+  return edited.ok
 }
