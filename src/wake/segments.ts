@@ -19,8 +19,8 @@ export interface Course {
 
 /**
  * The segments of a step in order: failed tries with a back-off at `rest_A` wherever another try follows, then the
- * step itself, its peak first. A failed try draws the step's current without the peak. A peak is part of its step:
- * one that is longer fills it.
+ * step itself, its peak first. A failed try draws the step's current without the peak. A peak is part of its step's
+ * time (one that is longer fills it), and the step's current is the mean beside it: of the step less the peak.
  */
 export function segmentsOf(step: Step<number>, course: Course, rest_A: number): Segment[] {
   const { name, current_A, retries, peak } = step

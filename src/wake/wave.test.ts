@@ -29,6 +29,14 @@ describe('the wave of one wake', () => {
       { t0_s: 0, t1_s: 0.01, current_A: 0.3, name: 'work', kind: 'peak', share: 1 },
     ])
   })
+  it("draws the step's current beside the peak: 60 mA over 10 ms, of them 2 ms at 200 mA, is 25 mA and its peak", () => {
+    const steps = [aStep({ duration_s: 0.01, current_A: 0.025, peak: { current_A: 0.2, duration_s: 0.002 } })]
+    const charge_C = waveOf(aWake({ steps })).reduce(
+      (sum, { t0_s, t1_s, current_A }) => sum + (t1_s - t0_s) * current_A,
+      0,
+    )
+    expect(charge_C).toBeCloseTo(0.06 * 0.01, 12)
+  })
   it('is empty without steps', () => {
     expect(waveOf(aWake({ steps: [] }))).toEqual([])
   })

@@ -55,11 +55,15 @@ const step = z
     ),
     draws: quantity(
       'current',
-      { description: 'Mean current during the step.', examples: ['6 mA ± 10 %'] },
+      {
+        description: 'Mean current during the step; beside a peak, the mean of the rest of it.',
+        examples: ['6 mA ± 10 %'],
+      },
       { low: 0 },
     ),
     peak: pair('current', 'for', 'duration', {
-      description: 'The highest current of the step, and for how long.',
+      description:
+        'The highest current of the step, and for how long, at its start; what it draws beside is "draws".',
       examples: ['310 mA for 8 ms'],
     }).optional(),
     chance: quantity(
