@@ -5,6 +5,7 @@ import {
   chargeUncertainty,
   edgeUncertainty,
   readsZero,
+  type SampledMean,
   stateCurrent,
 } from '../recording/instrument-uncertainty.ts'
 import type { SpanStatistics } from '../recording/span.ts'
@@ -39,7 +40,7 @@ export function measuredStates(
   return {
     states: states.map((state, k) => stateReading(state, k, ranges[k], measuring, cycles.rest)),
     charge,
-    cycleCharge: cycleCharge(analysis, charge),
+    cycleCharge: cycleCharge(analysis, ranges, measuring.instrument, charge),
   }
 }
 
@@ -100,6 +101,10 @@ function burdenAt(range: InstrumentRange, mean_A: number, supply_V: number): Sta
 const stateName = (index: number): string =>
   String.fromCharCode(65 + (index % 26)) + (index < 26 ? '' : Math.floor(index / 26))
 
+/** What read zero was somewhere between nothing and half a digit, and counts with its best value. In A. */
+const unseenBy = (range: InstrumentRange | null, sampled: SampledMean): number =>
+  range !== null && readsZero(range, sampled) ? range.digit_A / 4 : 0
+
 function chargeOf(
   analysis: Analysis,
   ranges: readonly (InstrumentRange | null)[],
@@ -111,10 +116,10 @@ function chargeOf(
     return range === null ? [] : [{ range, sampled, time_s: sampled.time_s }]
   })
   if (instrument === null || parts.length < analysis.states.length) return { charge_C, u_C: null }
-  // What read zero was somewhere between nothing and half a digit, and counts with its best value.
-  const unseen_C = parts
-    .filter(({ range, sampled }) => readsZero(range, sampled))
-    .reduce((sum, { range, time_s }) => sum + (range.digit_A / 4) * time_s, 0)
+  const unseen_C = parts.reduce(
+    (sum, { range, sampled, time_s }) => sum + unseenBy(range, sampled) * time_s,
+    0,
+  )
   const edges_C = instrument.sample === 'instant' ? edgesOf(analysis) : 0
   return { charge_C: charge_C + unseen_C, u_C: Math.hypot(chargeUncertainty(parts).u_C, edges_C) }
 }
@@ -127,11 +132,29 @@ function edgesOf({ segments, interval_s }: Analysis): number {
   )
 }
 
-/** Scatter from cycle to cycle falls with their number, the instrument's own error does not. */
-function cycleCharge({ cycles }: Analysis, whole: ChargeReading): ChargeReading | null {
+/**
+ * Scatter from cycle to cycle falls with their number, the instrument's own error does not; where that is not known of
+ * all that was measured, nothing is known of the charge.
+ */
+function cycleCharge(
+  { cycles, segments, states }: Analysis,
+  ranges: readonly (InstrumentRange | null)[],
+  instrument: Instrument | null,
+  whole: ChargeReading,
+): ChargeReading | null {
   const spread = cycles.charge_C
   if (spread === null || spread.count < 2) return null
-  const scatter_C = spread.deviation / Math.sqrt(spread.count)
+  let unseen_C = 0
+  cycles.list.forEach((cycle, k) => {
+    if (cycle.charge_C === null) return
+    for (let j = cycle.from; j < cycles.list[k + 1].from; j++) {
+      const state = segments.states[j]
+      const lasted_s = segments.times_s[j + 1] - segments.times_s[j]
+      unseen_C += unseenBy(ranges[state], states[state]) * lasted_s
+    }
+  })
+  const charge_C = spread.mean + unseen_C / spread.count
+  if (instrument !== null && whole.u_C === null) return { charge_C, u_C: null }
   const share = whole.u_C === null ? 0 : whole.u_C / Math.abs(whole.charge_C)
-  return { charge_C: spread.mean, u_C: Math.hypot(scatter_C, share * spread.mean) }
+  return { charge_C, u_C: Math.hypot(spread.deviation / Math.sqrt(spread.count), share * charge_C) }
 }
