@@ -55,6 +55,8 @@ describe('the tolerance grammar', () => {
     ['0.9 ± 5 %', 'ratio', 'unit-ambiguous', '0.9'],
     ['35..20 mA', 'current', 'range-reversed', '35..20 mA'],
     ['20..20 mA', 'current', 'range-empty', '20..20 mA'],
+    ['20...35 mA', 'current', 'tolerance-malformed', '20...35 mA'],
+    ['0...5 mA', 'current', 'tolerance-malformed', '0...5 mA'],
     ['20.. mA', 'current', 'number-missing', 'mA'],
     ['< 0 mA', 'current', 'limit-not-positive', '< 0 mA'],
     ['< 5 °C', 'temperature', 'tolerance-malformed', '< 5 °C'],

@@ -118,6 +118,12 @@ function readRange(text: string, dots: number, dimension: Dimension): Parsed<Unc
     [0, dots],
     [dots + 2, text.length],
   ]
+  if (text[dots + 2] === '.') {
+    const two = `${text.slice(0, dots)}..${text.slice(dots).replace(/^\.+/, '')}`.trim()
+    return failed(
+      malformed(text, 'between the ends of a range stand two dots', `write "${two}"; below one, "0.5"`),
+    )
+  }
   const read = readAll(text, places, dimension)
   if (!read.ok) return read
   const [low, high] = read.value

@@ -14,7 +14,7 @@ export interface Accuracy {
 export const NO_ERROR: Accuracy = { ofReading: 0, ofRange: 0, digits: 0, offset_A: 0 }
 
 export const accuracyField = sourcedField(
-  false,
+  'none',
   {
     description: 'Limits of error: shares of the reading or of the range, digits, a current, added up.',
     examples: ['1.2 % + 3 digits', '0.5 % + 2 µA', '0.1 % of reading + 0.05 % of range'],

@@ -110,7 +110,7 @@ export function dataOf(
   })
   const endless = endlessAlias(yaml)
   if (endless !== null)
-    return wrong(rangeOf(endless) ?? [0, 1], `*${endless.source} stands inside what it stands for`)
+    return wrong(rangeOf(endless) ?? [0, 1], `*${endless.source} stands inside what it is an alias of`)
   try {
     return { data: yaml.toJS() }
   } catch (error) {

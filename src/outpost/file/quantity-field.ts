@@ -5,7 +5,7 @@ import { parseUncertain } from '../../quantity/parse-uncertain.ts'
 import { best } from '../../quantity/spread.ts'
 import type { Uncertain } from '../../quantity/uncertain.ts'
 import { MOST } from './most.ts'
-import { type About, type FieldProblem, type Read, sourcedField } from './sourced-field.ts'
+import { type About, type Bare, type FieldProblem, type Read, sourcedField } from './sourced-field.ts'
 
 /** Behind ± stands twice the standard uncertainty. */
 const COVERAGE = 2
@@ -20,11 +20,11 @@ export interface Bounds {
 
 /** A number, perhaps with a tolerance. */
 export const quantity = (dimension: Dimension, about: About, bounds: Bounds = {}) =>
-  sourcedField(takesBareNumbers(dimension), about, (text) => readUncertain(text, dimension, bounds))
+  sourcedField(bareNumbers(dimension, bounds), about, (text) => readUncertain(text, dimension, bounds))
 
 /** Two numbers with a word between them: `310 mA for 8 ms`, `5.5 V at 180 mA`. */
 export function pair(first: Dimension, word: 'for' | 'at', second: Dimension, about: About) {
-  return sourcedField(false, about, (text): Read<readonly [Uncertain, Uncertain]> => {
+  return sourcedField('none', about, (text): Read<readonly [Uncertain, Uncertain]> => {
     const parts = new RegExp(`^(.*?)\\s${word}\\s(.*)$`).exec(text)
     if (parts === null)
       return {
@@ -44,8 +44,11 @@ export function pair(first: Dimension, word: 'for' | 'at', second: Dimension, ab
   })
 }
 
-/** Angles are degrees, ratios and counts have no unit: there a bare number says it all. */
-const takesBareNumbers = (dimension: Dimension): boolean => ['ratio', 'angle', 'count'].includes(dimension)
+/** Angles are degrees, ratios and counts have no unit, and zero is zero in any, but for the scale of temperatures. */
+function bareNumbers(dimension: Dimension, { low = 0, high = 0, positive = false }: Bounds): Bare {
+  if (['ratio', 'angle', 'count'].includes(dimension)) return 'all'
+  return dimension === 'temperature' || positive || low > 0 || high < 0 ? 'none' : 'zero'
+}
 
 export function readUncertain(text: string, dimension: Dimension, bounds: Bounds): Read<Uncertain> {
   const bareAngle = dimension === 'angle' && /^[-+−\d.\s±]+$/.test(text)

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
+import { readOutpost } from './read.ts'
 import { outpostJsonSchema } from './schema.ts'
 import { SOLAR } from './solar-outpost.contract.ts'
 
@@ -28,6 +29,29 @@ describe('outpostJsonSchema', () => {
   ])('refuses %s, as the reader does', (_, from, to) => {
     expect(validate(parse(SOLAR))).toBe(true)
     expect(validate(parse(SOLAR.replace(from, to)))).toBe(false)
+  })
+
+  test.each([
+    ['rest: 20 µA', 'rest: 0'],
+    ['rest: 20 µA', 'rest: { is: 0, source: by its data sheet }'],
+    ['backoff: 5 s', 'backoff: 0'],
+    ['elevation: 4 m', 'elevation: 0'],
+    ['leakage: 1 µA', 'leakage: 0'],
+    ['drop-out: 150 mV', 'drop-out: 0'],
+  ])('takes zero without a unit, as the reader does: %s as %s', (from, to) => {
+    const text = SOLAR.replace(from, to)
+    expect(validate(parse(text))).toBe(true)
+    expect(readOutpost(text).ok).toBe(true)
+  })
+
+  test.each([
+    ['for: 1 s', 'for: 0'],
+    ['rest: 20 µA', 'rest: 1'],
+    ['cold lock-out: 0 °C', 'cold lock-out: 0'],
+  ])('refuses a number without a unit, as the reader does: %s as %s', (from, to) => {
+    const text = SOLAR.replace(from, to)
+    expect(validate(parse(text))).toBe(false)
+    expect(readOutpost(text).ok).toBe(false)
   })
 
   test('describes every key, so that an editor can', () => {

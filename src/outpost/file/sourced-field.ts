@@ -30,13 +30,22 @@ export type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problem: FieldProblem }
 
-/** One field of text, with or without a source. */
-export function sourcedField<T>(bareNumbers: boolean, about: About, read: (text: string) => Read<T>) {
-  const text = { type: bareNumbers ? ['string', 'number'] : 'string' }
+/** Which numbers say it all without a unit. */
+export type Bare = 'all' | 'zero' | 'none'
+
+const TEXTS: Readonly<Record<Bare, readonly object[]>> = {
+  all: [{ type: ['string', 'number'] }],
+  zero: [{ type: 'string' }, { const: 0 }],
+  none: [{ type: 'string' }],
+}
+
+/** One field of text, with or without a source; `bare` is for the JSON Schema, and `read` decides. */
+export function sourcedField<T>(bare: Bare, about: About, read: (text: string) => Read<T>) {
+  const texts = TEXTS[bare]
   const withSource = {
     type: 'object',
     properties: {
-      is: { ...text, description: about.description },
+      is: { ...(texts.length === 1 ? texts[0] : { anyOf: texts }), description: about.description },
       source: { type: 'string', description: 'Where the number comes from.' },
     },
     required: ['is'],
@@ -44,7 +53,7 @@ export function sourcedField<T>(bareNumbers: boolean, about: About, read: (text:
   }
   return z
     .unknown()
-    .meta({ ...about, examples: [...about.examples], anyOf: [text, withSource] })
+    .meta({ ...about, examples: [...about.examples], anyOf: [...texts, withSource] })
     .transform((input, context): Sourced<T> => {
       const sourced = isMapping(input)
       const source = sourced ? input.source : undefined
