@@ -1,5 +1,6 @@
 /** What must be saved where before a rest, and what is lost in it. */
 import type { Outpost } from '../outpost/outpost.ts'
+import { stepsOf } from '../wake/outcomes.ts'
 import { wearOf } from '../wake/wear.ts'
 import type { ChecklistItem, Handoff } from './handoff.ts'
 
@@ -11,11 +12,8 @@ const MEMORY = {
   fram: 'FRAM',
 } as const
 
-export function keepingOf(
-  { resume, keeps, steps }: Outpost['wake'],
-  { rows }: Pick<Handoff, 'rows'>,
-): ChecklistItem[] {
-  return [...savedItems(keeps), ...ownItems(resume, rows.length, steps), lossItem(resume)]
+export function keepingOf(wake: Outpost['wake'], { rows }: Pick<Handoff, 'rows'>): ChecklistItem[] {
+  return [...savedItems(wake.keeps), ...ownItems(wake, rows.length), lossItem(wake.resume)]
 }
 
 function savedItems(keeps: Outpost['wake']['keeps']): ChecklistItem[] {
@@ -33,12 +31,8 @@ function savedItems(keeps: Outpost['wake']['keeps']): ChecklistItem[] {
 const isSlow = (memory: keyof typeof MEMORY) => memory === 'flash' || memory === 'eeprom'
 
 /** The state that the C functions ask back, and counts that the design implies. */
-function ownItems(
-  resume: Outpost['wake']['resume'],
-  rows: number,
-  steps: Outpost['wake']['steps'],
-): ChecklistItem[] {
-  const where = resume === 'restart' ? 'in a memory that outlives the restart' : 'in RAM'
+function ownItems(wake: Outpost['wake'], rows: number): ChecklistItem[] {
+  const where = wake.resume === 'restart' ? 'in a memory that outlives the restart' : 'in RAM'
   const items: ChecklistItem[] = [
     {
       what: `Keep ${rows > 1 ? 'the row of the thrift table and the low-battery latch' : 'the low-battery latch'} ${where}.`,
@@ -46,12 +40,12 @@ function ownItems(
       path: rows > 1 ? 'cadence.thrift' : 'supply.brownout',
     },
   ]
-  const turns = steps.filter(({ every }) => every > 1)
+  const turns = stepsOf(wake).filter(({ every }) => every > 1)
   if (turns.length > 0)
     items.push({
       what: `Keep the count of wakes ${where}.`,
       why: `By it steps have their turn: ${turns.map(({ name, every }) => `"${name}" in one wake of ${every}`).join(', ')}.`,
-      path: 'wake.steps',
+      path: turns.some((step) => wake.steps.includes(step)) ? 'wake.steps' : 'wake.boot',
     })
   return items
 }
