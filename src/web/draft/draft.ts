@@ -12,6 +12,8 @@ export interface Draft {
   readonly base: { readonly text: string; readonly version: Version }
   readonly past: readonly Step[]
   readonly future: readonly Step[]
+  /** How often a step was undone or done again: what a field still shows of what was typed is past after that. */
+  readonly turns: number
   readonly saving: Saving
   /** Changed on the disk as well, in the same lines: the user chooses. */
   readonly conflict: FileText | 'gone' | null
@@ -40,6 +42,7 @@ export function opened({ file, text, version }: FileText): Draft {
     base: { text, version },
     past: [],
     future: [],
+    turns: 0,
     saving: { is: 'saved' },
     conflict: null,
     notice: null,
@@ -76,6 +79,7 @@ export function undone(draft: Draft): Draft {
     text: step.text,
     past: draft.past.slice(0, -1),
     future: [...draft.future, { ...step, text: draft.text }],
+    turns: draft.turns + 1,
     saving: standing(step.text, draft.base),
     notice: `Undone: ${step.what}.`,
   }
@@ -89,6 +93,7 @@ export function redone(draft: Draft): Draft {
     text: step.text,
     past: [...draft.past, { ...step, text: draft.text, at_ms: 0 }],
     future: draft.future.slice(0, -1),
+    turns: draft.turns + 1,
     saving: standing(step.text, draft.base),
     notice: `Done again: ${step.what}.`,
   }

@@ -38,6 +38,12 @@ export function useForm(): Form {
   return useMemo(() => formOf(documentOf(text)), [text])
 }
 
+/** As the draft has it at this moment, which may be ahead of what is drawn. */
+export function valueNow(path: Path): FieldValue {
+  const now = openedNow()
+  return now.is === 'open' ? valueAt(documentOf(now.draft.text), path) : { kind: 'absent' }
+}
+
 function formOf(document: OutpostDocument): Form {
   return {
     document,

@@ -4,15 +4,18 @@
  */
 import { useState } from 'react'
 import type { Path } from '../../outpost/file/diagnostic.ts'
-import { useForm } from './form.ts'
+import type { FieldValue } from '../../outpost/file/field-value.ts'
+import { openedNow, useDraft } from '../draft/keeper.ts'
+import { useForm, valueNow } from './form.ts'
+import { isStillTyped, type Typed } from './typed.ts'
 
 export function useTyped(path: Path, label: string) {
   const form = useForm()
+  const turns = useDraft()?.turns ?? 0
   const value = form.valueAt(path)
-  const written = value.kind === 'text' ? value.text : ''
-  const [typed, setTyped] = useState<{ readonly text: string; readonly written: string } | null>(null)
-  // Another hand changed the file (undo, the text beside, the disk): what was typed is past.
-  const isMine = typed !== null && (typed.written === written || typed.text.trim() === written)
+  const written = textIn(value)
+  const [typed, setTyped] = useState<Typed | null>(null)
+  const isMine = typed !== null && isStillTyped(typed, { written, turns })
   const text = isMine ? typed.text : written
   return {
     text,
@@ -20,8 +23,13 @@ export function useTyped(path: Path, label: string) {
     /** A mapping or list stands there, which no single field can show. */
     isNested: value.kind === 'map' || value.kind === 'list',
     onText(next: string) {
-      setTyped({ text: next, written })
       if (next.trim() !== '') form.setValue(path, next.trim(), label)
+      const now = openedNow()
+      setTyped({
+        text: next,
+        left: textIn(valueNow(path)),
+        turns: now.is === 'open' ? now.draft.turns : 0,
+      })
     },
     onLeave() {
       if (isMine && text.trim() === '' && written !== '') form.setValue(path, '', label)
@@ -29,3 +37,5 @@ export function useTyped(path: Path, label: string) {
     },
   }
 }
+
+const textIn = (value: FieldValue): string => (value.kind === 'text' ? value.text : '')
