@@ -11,6 +11,7 @@ import {
   type Site,
 } from './compile-weather.ts'
 import type { Findings } from './findings.ts'
+import { zoneOfPlace } from './place-zones.ts'
 import { namedZone, standardOffset_h } from './zone.ts'
 
 export interface CompiledPlace {
@@ -117,7 +118,13 @@ function compileZone(
   findings: Findings,
 ): { name: string | null; offset_h: number } | null {
   if (entry.zone === undefined) {
-    if (site !== null) return { name: null, offset_h: site.zone_h }
+    if (site !== null) {
+      // Weather that is borrowed for another place says nothing of the clocks there; a file knows hours, but no rules.
+      const isThere = [entry.latitude, entry.longitude, entry.weather?.file].every(
+        (each) => each === undefined,
+      )
+      return { name: isThere ? zoneOfPlace(site.title) : null, offset_h: site.zone_h }
+    }
     if (position === null) return null
     const offset_h = Math.round(position.longitude_deg / DEGREES_PER_HOUR)
     findings.assume(

@@ -27,10 +27,6 @@ export function edited(document: OutpostDocument, path: Path, change: (data: unk
     return refused(
       `Line ${read.problem.range.start.line} of the file: ${read.problem.message}. Mend it in the text first.`,
     )
-  if (holdsItself(read.data))
-    return refused(
-      'An alias (*) of the file stands inside what it is an alias of: mend that in the text first.',
-    )
   try {
     const { splices, data } = change(read.data)
     const ordered = inOrder(document.source, splices)
@@ -64,12 +60,6 @@ function reason({ yaml }: OutpostDocument): string {
   return shares
     ? 'other places may share it through an anchor (&) or alias (*)'
     : 'the lines around it are tied up with it'
-}
-
-/** Aliases are read as what they stand for, so that data may hold itself. */
-function holdsItself(data: unknown, above: readonly unknown[] = []): boolean {
-  if (typeof data !== 'object' || data === null) return false
-  return above.includes(data) || Object.values(data).some((each) => holdsItself(each, [...above, data]))
 }
 
 function isSame(one: unknown, other: unknown): boolean {
