@@ -97,6 +97,13 @@ const SUPPLY_SLIPS: readonly Slip[] = [
     '  ¦charger: { kind: linear, drop-out: 150 mV, limit: 100 mA, quiescent: 2 µA, full: 4.2 V,',
     'warning',
   ],
+  [
+    'colder-than-model',
+    'temperature: 1 1 3 6 10 13 15 15 12 9 5 2 °C',
+    'temperature: -36 -34 -25 -9 4 14 17 13 4 -8 -25 -34 °C',
+    'warning',
+    'type: ¦Li-ion',
+  ],
   // Place
   ['unknown-zone', 'zone: Europe/Oslo', 'zone: ¦Europe/Olso'],
   ['zone-far-from-longitude', 'zone: Europe/Oslo', 'zone: ¦America/Denver', 'warning'],
@@ -128,6 +135,19 @@ const PRIMARY_SLIPS: readonly Slip[] = [
     'burst-heavy-for-cell',
     'draws: 12 mA }\ncadence: { rest: 15 min }\nrest: 5 µA\nsupply:\n  cell: LR6',
     'draws: ¦60 mA }\ncadence: { rest: 15 min }\nrest: 5 µA\nsupply:\n  cell: CR2032',
+    'warning',
+  ],
+  [
+    'colder-than-model',
+    'place: Bergen',
+    'place: { latitude: 62, longitude: 130, zone: UTC+9, weather: { sunshine: 1 3 6 8 8 9 9 7 5 3 2 1 h, temperature: -39 -34 -20 -5 7 16 19 15 6 -8 -28 -38 °C } }',
+    'warning',
+    'cell: ¦LR6',
+  ],
+  [
+    'lead-acid-freezes',
+    'cell: LR6\n  regulator: none\n  brownout: 0.9 V\nplace: Bergen',
+    'cell: { type: ¦VRLA, capacity: 7 Ah }\n  brownout: 1.8 V\nplace: Tromso',
     'warning',
   ],
   ['leakage-assumed-large', '  brownout', '  ¦capacitor: { capacitance: 20 F }\n  brownout', 'warning'],

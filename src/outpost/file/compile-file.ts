@@ -3,6 +3,7 @@ import { best } from '../../quantity/spread.ts'
 import type { WeatherYear } from '../../sky/place.ts'
 import type { Aims, Outpost } from '../outpost.ts'
 import { checkCharging } from './check-charging.ts'
+import { checkColdCell } from './check-cold.ts'
 import { checkLeakage } from './check-leakage.ts'
 import { checkPlane } from './check-place.ts'
 import { checkBursts, checkSupply } from './check-supply.ts'
@@ -58,6 +59,7 @@ export function compileFile(
   if (supply !== undefined && compiledSupply !== null) {
     checkSupply(compiledSupply, supply, findings)
     checkCharging(compiledSupply, supply, compiledPlace?.place ?? null, findings)
+    if (compiledPlace !== null) checkColdCell(compiledSupply, compiledPlace.place, findings)
     if (compiledWake !== null) checkBursts(compiledWake, compiledSupply, findings)
     if (compiledWake !== null && !findings.hasErrorsIn([...WAKE_SECTIONS, 'supply']))
       checkLeakage(compiledWake, compiledSupply, supply, compiledPlace?.place.zone_h ?? null, findings)
