@@ -158,6 +158,32 @@ describe('overwinter new', () => {
     expect(existsSync(join(folder, 'x.yaml'))).toBe(false)
   })
 
+  it('cures in the words of the command line', () => {
+    const fresh = () => join(folder, 'sized.yaml')
+    const [, , ...others] = answers
+    const sizes = [
+      ['Li-ion', 'Li-ion 2000 mAh'],
+      ['2 x LiFePO4', '2 x LiFePO4 2000 mAh'],
+      ['supercapacitor', 'supercapacitor 25 F'],
+    ]
+    for (const [cell, sized] of sizes) {
+      expect(overwinter('new', fresh(), '--cell', cell, ...others).err).toContain(`--cell "${sized}"`)
+      const path = join(folder, `${sized}.yaml`)
+      expect(overwinter('new', path, '--cell', sized, ...others)).toMatchObject({ code: 0, err: '' })
+    }
+    const { err } = overwinter('new', fresh(), ...answers, '--title', '')
+    expect(err).toContain('cure: write something, or leave the option out')
+    expect(existsSync(fresh())).toBe(false)
+  })
+
+  it('says why it cannot write there', () => {
+    const path = join(folder, 'none', 'x.yaml')
+    expect(overwinter('new', path, ...answers)).toMatchObject({
+      code: 2,
+      err: `${path} cannot be written: there is no such folder.\n`,
+    })
+  })
+
   it('asks only on a terminal', () => {
     const { code, err } = overwinter('new', join(folder, 'y.yaml'), '--cell', 'LR6')
     expect(code).toBe(2)

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { type Answers, newOutpost } from '../outpost/file/new.ts'
 import { Refusal } from '../workbench/refusal.ts'
 import { writeWhole } from '../workbench/write-file.ts'
+import { unwritable } from '../workbench/write-named.ts'
 
 export interface NewOptions {
   readonly cell?: string
@@ -48,7 +49,8 @@ export async function newCommand(file: string, options: NewOptions): Promise<voi
       result.problems
         .map(({ answer, code, message, expected, cure }) => {
           const option = QUESTIONS.find((question) => question.answer === answer)?.option ?? answer
-          return `--${option}: ${message} [${code}]\n  expected: ${expected}\n  cure: ${cure}`
+          const onLine = cureOnLine(code, expected, given.cell) ?? cure
+          return `--${option}: ${message} [${code}]\n  expected: ${expected}\n  cure: ${onLine}`
         })
         .join('\n\n'),
     )
@@ -57,10 +59,24 @@ export async function newCommand(file: string, options: NewOptions): Promise<voi
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST')
       throw new Refusal(`${file} exists already and is left as it is. Name another file.`)
-    throw new Refusal(`${file} cannot be written: ${(error as Error).message}`)
+    throw unwritable(file, error)
   }
   if (options.json) process.stdout.write(`${JSON.stringify({ file, text: result.text }, null, 2)}\n`)
   else process.stdout.write(`Wrote ${file}. Next: overwinter forecast ${file}\n`)
+}
+
+/** A cure in the words of the command line, where that of the reader speaks of keys in a file; null where it will do. */
+function cureOnLine(code: string, expected: string, cell: string): string | null {
+  switch (code) {
+    case 'cell-needs-capacity': {
+      const [, size] = /"(.+)"/.exec(expected) ?? []
+      return `write the size behind it: --cell "${cell.trim()} ${size ?? '2000 mAh'}"`
+    }
+    case 'empty-value':
+      return 'write something, or leave the option out'
+    default:
+      return null
+  }
 }
 
 /** Options first; what they leave open is asked for on a terminal, and an error elsewhere. */

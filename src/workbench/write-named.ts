@@ -31,8 +31,8 @@ export function refuseOver(path: string, reads: readonly string[]): void {
     throw new Refusal(`${path} is what is read, and would be lost. Name another file to write.`)
 }
 
-/** Why the file system takes no file there. */
-function unwritable(path: string, error: unknown): unknown {
+/** Why the file system takes no file there, as a Refusal; an error that is not the file system's comes back as it is. */
+export function unwritable(path: string, error: unknown): unknown {
   const code = error instanceof Error && 'code' in error ? String(error.code) : null
   if (code === null) return error
   const whys: Readonly<Record<string, string>> = {
