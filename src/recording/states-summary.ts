@@ -2,6 +2,7 @@
 import { quantileSorted } from '../numeric/quantile.ts'
 import { CompensatedSum } from '../numeric/sum.ts'
 import { isWhole } from './segments.ts'
+import type { Stabilised } from './stabilise.ts'
 import { BATCH, type MeasuredSegments } from './states-statistics.ts'
 
 /** How long visits last, those cut by the ends of the recording or by time that is not known left out. In s. */
@@ -22,6 +23,8 @@ export interface State {
   readonly u_A: number
   /** Standard deviation of a sample within a visit. */
   readonly deviation_A: number
+  /** What noise, as neighbouring samples show it at this level, explains of that. */
+  readonly noise_A: number
   readonly min_A: number
   readonly max_A: number
   /** Samples that the mean is of, and how many uncorrelated samples would know it as well. */
@@ -45,11 +48,11 @@ const FEWEST_VISITS = 5
 /** Hum averages out over a visit as over so many radians of its phase at 50 Hz. */
 const HUM_RADIANS_PER_S = Math.PI * 50
 
-/** States by rising mean, and which of them each level of the path is. Levels that no segment has are left out. `hum_A`: RMS. */
+/** States by rising mean, and which of them each level of the path is. Levels that no segment has are left out. */
 export function summariseStates(
   levels: Uint16Array,
   measured: MeasuredSegments,
-  hum_A: number,
+  scale: Pick<Stabilised, 'hum_A' | 'deviationAt'>,
 ): { states: State[]; order: Uint16Array } {
   const segmentsOf: number[][] = []
   levels.forEach((level, k) => {
@@ -59,7 +62,7 @@ export function summariseStates(
   const total_s = sumOver(measured.covered_s)
   const total_C = sumOver(measured.charge_C)
   const known = segmentsOf
-    .flatMap((segments, level) => [{ level, state: stateOf(segments, measured, total_s, total_C, hum_A) }])
+    .flatMap((segments, level) => [{ level, state: stateOf(segments, measured, total_s, total_C, scale) }])
     .sort((a, b) => a.state.mean_A - b.state.mean_A)
   const order = new Uint16Array(segmentsOf.length)
   known.forEach(({ level }, k) => {
@@ -73,7 +76,7 @@ function stateOf(
   measured: MeasuredSegments,
   total_s: number,
   total_C: number,
-  hum_A: number,
+  { hum_A, deviationAt }: Pick<Stabilised, 'hum_A' | 'deviationAt'>,
 ): State {
   const { counts, mean_A, squares_A2, times_s, covered_s, charge_C, min_A, max_A } = measured
   const known = segments.filter((k) => counts[k] > 0)
@@ -94,6 +97,7 @@ function stateOf(
     mean_A: mean,
     u_A: Math.sqrt(square),
     deviation_A: Math.sqrt(variance),
+    noise_A: deviationAt(mean),
     min_A: known.reduce((least, k) => Math.min(least, min_A[k]), Number.POSITIVE_INFINITY),
     max_A: known.reduce((most, k) => Math.max(most, max_A[k]), Number.NEGATIVE_INFINITY),
     samples,

@@ -32,7 +32,7 @@ export interface AnalyseOptions {
 export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysis {
   const { digit_A, path, scale } = segment(samples)
   const measured = measureSegments(samples, path)
-  const { states, order } = summariseStates(path.levels, measured, scale.hum_A)
+  const { states, order } = summariseStates(path.levels, measured, scale)
   const segments: Segments = {
     starts: path.starts,
     states: path.levels.map((level) => order[level]),

@@ -157,14 +157,44 @@ export function readingVerdict(reading: Told): string {
     .join(' ')
 }
 
-function rhythm({ cycles, states, cycleCharge, span }: Told): string {
-  const { period_s, list } = cycles
+function rhythm(reading: Told): string {
+  const { cycles, states, cycleCharge, span } = reading
+  const { period_s, charge_C, list } = cycles
   if (cycles.rest === null)
-    return `A steady ${currentInWords(states[0].current)} for ${duration(span.duration_s)}; no wakes.`
+    return isSteady(reading)
+      ? `A steady ${currentInWords(states[0].current)} for ${duration(span.duration_s)}; no wakes.`
+      : restless(reading)
   const rest = `at rest it draws ${currentInWords(states[cycles.rest].current)}`
-  if (period_s === null || cycleCharge === null)
-    return `${list.length === 1 ? 'One wake' : 'No whole wake'} in ${duration(span.duration_s)}; ${rest}.`
-  return `It wakes every ${duration(period_s.median)} and a cycle takes ${chargeInWords(cycleCharge)}; ${rest}.`
+  if (period_s !== null && cycleCharge !== null)
+    return `It wakes every ${duration(period_s.median)} and a cycle takes ${chargeInWords(cycleCharge)}; ${rest}.`
+  const count = ['No whole wake', 'One wake'][list.length] ?? `${list.length} wakes`
+  const wakes = `${count} in ${duration(span.duration_s)}`
+  if (list.length < 2) return `${wakes}; ${rest}.`
+  if (period_s === null || charge_C === null) return `${wakes}, and no cycle without lost time; ${rest}.`
+  const one = { charge_C: charge_C.mean, u_C: null }
+  return `${wakes}; the one whole cycle lasts ${duration(period_s.mean)} and takes ${chargeInWords(one)}; ${rest}.`
+}
+
+/** A scatter below this share of the mean is no matter, whatever it comes from. */
+const LITTLE_SCATTER = 0.2
+/** Noise scatters at most so many times as much as its neighbouring samples show. */
+const MOST_NOISE = 3
+/** Of a normal law the deviation is 0.30 of the range from 5 % to 95 %, of a sine 0.36; and mean and median are alike. */
+const WIDEST = 0.4
+const MOST_SKEW = 0.3
+
+/** Whether a single state is one level with noise about it, and not wakes that come and go within a few samples. */
+function isSteady({ states: [state], quantiles_A: [p5, median, p95] }: Told): boolean {
+  const { mean_A, deviation_A, noise_A } = state
+  if (deviation_A <= LITTLE_SCATTER * Math.abs(mean_A)) return true
+  if (deviation_A > MOST_NOISE * noise_A || p5 === null || median === null || p95 === null) return false
+  return deviation_A <= WIDEST * (p95 - p5) && Math.abs(mean_A - median) <= MOST_SKEW * deviation_A
+}
+
+function restless({ states: [state], quantiles_A: [, median], span }: Told): string {
+  const current = (value: number) => formatQuantity(value, 'current', { digits: 3 })
+  const half = median === null ? '' : `, half of the time below ${current(median)}`
+  return `The current keeps to no level: ${currentInWords(state.current)} on average over ${duration(span.duration_s)}${half}, at most ${current(state.max_A)}. Wakes of fewer than three samples are not told apart: sample faster to see them.`
 }
 
 function oddWakes({ cycles }: Told): string {
