@@ -102,7 +102,10 @@ describe('overwinter serve', () => {
 
   it('outside this machine answers only to whoever shows the token', async () => {
     const bench = await workbench([...quiet, '--host', '0.0.0.0', '--token', 'a-token-of-my-own'])
-    const { port, search } = new URL(bench.address)
+    // An address that the server itself answers at: it is opened in the browser.
+    expect((await fetch(bench.address, { redirect: 'manual' })).status).toBe(303)
+    const { port, search, hostname } = new URL(bench.address)
+    expect(hostname).toBe('localhost')
     expect(search).toBe('?token=a-token-of-my-own')
     const here = `http://127.0.0.1:${port}`
     expect((await fetch(`${here}/api/folder`)).status).toBe(403)

@@ -109,6 +109,18 @@ describe('the skyline', () => {
   })
 })
 
+describe('a variant in the address', () => {
+  test('that the file does not have is told, with the way to the file as written', async () => {
+    page = await bench.open(`/outlook?file=${FILE}&variant=nonesuch`)
+    await page.getByText('The file has no variant “nonesuch”.').waitFor()
+    await page.getByText('Nothing can be shown of a variant that is not there.').waitFor()
+    expect(await axeFindings(page)).toEqual([])
+    await page.locator('main').getByRole('link', { name: 'Look at the file as written' }).click()
+    await page.getByRole('figure', { name: 'The year' }).waitFor()
+    expect(page.url()).not.toContain('variant')
+  })
+})
+
 describe('choices', () => {
   test('variants are played side by side, and each leads to its outlook', async () => {
     page = await bench.open('/choices?file=windbreak-sleep.outpost.yaml')

@@ -43,9 +43,14 @@ export async function serveCommand(options: ServeOptions): Promise<void> {
     onFault: (error) => process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`),
   })
   const stopped = interruption()
-  const address = token === null ? served.address : `${served.address}/?token=${encodeURIComponent(token)}`
+  const [address, ...others] = [served.address, ...served.others].map((each) =>
+    token === null ? each : `${each}/?token=${encodeURIComponent(token)}`,
+  )
   const moved = options.port === 0 || served.port === options.port ? '' : `Port ${options.port} is used. `
-  process.stdout.write(`${words}\n${moved}The workbench is open at ${address}\nCtrl-C stops it.\n`)
+  const fromElsewhere = others.map((each) => `From other machines: ${each}\n`).join('')
+  process.stdout.write(
+    `${words}\n${moved}The workbench is open at ${address}\n${fromElsewhere}Ctrl-C stops it.\n`,
+  )
   if (options.open && hasScreen) openBrowser(address)
 
   const signal = await stopped

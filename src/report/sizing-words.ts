@@ -25,11 +25,11 @@ export function survivalInWords({ survival, runs }: Sized, report: SizingReport)
 /** The verdict of `size` in one or two sentences. */
 export function sizingVerdict(report: SizingReport): string {
   const { study, wanted } = report
-  const aim = `${hundredths(wanted)} ${trials(report)}`
+  const aim = `the ${hundredths(wanted)} ${trials(report)} that are wanted`
   const own = {
-    passes: `As written it survives ${aim}.`,
-    fails: `As written it does not survive ${aim}.`,
-    undecided: `As written it is not shown to survive ${aim}.`,
+    passes: `As it is, it survives ${aim}.`,
+    fails: `As it is, it does not survive ${aim}.`,
+    undecided: `As it is, it is not shown to survive ${aim}.`,
   }[study.asItIs.ruling]
   const { smallestCell, smallestPanel, shortestInterval } = study
   const answers = [

@@ -36,7 +36,7 @@ const time = (value: number) => formatQuantity(value, 'duration', { digits: 3 })
 const percent = (share: number) => `${Number((100 * share).toPrecision(3))} %`
 const perDay = (reports: number) => String(Number(reports.toPrecision(4)))
 
-export function thriftInWords({ table, bestFixed, wanted, reached, bound, fixed }: Told): string {
+export function thriftInWords({ table, bestFixed, wanted, reached, bound, fixed, confirmed }: Told): string {
   const survival = `${percent(wanted)} of winters or more, with 95 % confidence`
   if (table === null || bestFixed === null) {
     const slowest = time(fixed[fixed.length - 1].interval_s)
@@ -48,7 +48,15 @@ export function thriftInWords({ table, bestFixed, wanted, reached, bound, fixed 
   const more = table.reportsPerDay / bestFixed.reportsPerDay - 1
   const share =
     reached === null ? '' : `, ${percent(reached.table)} of what an ideal that knows the weather could`
-  return `${perDay(table.reportsPerDay)} reports a day${share}: ${percent(more)} more than the best fixed interval, ${time(bestFixed.rows[0].interval_s)}. Both survive ${survival}.`
+  return `${perDay(table.reportsPerDay)} reports a day${share}: ${percent(more)} more than the best fixed interval, ${time(bestFixed.rows[0].interval_s)}. ${bornOut(confirmed, survival)}`
+}
+
+/** What was chosen on some devices is judged by others, which the search has not seen. */
+function bornOut(confirmed: Told['confirmed'], survival: string): string {
+  if (confirmed === null || (confirmed.table.holds === 'yes' && confirmed.bestFixed.holds === 'yes'))
+    return `Both survive ${survival}${confirmed === null ? '' : ', on new devices under other weather too'}.`
+  const { share, low, high } = confirmed.table.winters
+  return `Both were chosen as surviving ${survival}; on new devices under other weather the table survives ${percent(share)} (${percent(low)} to ${percent(high)}).`
 }
 
 function compared({ bound }: Told, table: Rule, bestFixed: Rule, ink: Ink): string {

@@ -22,6 +22,15 @@ export function hostsFor(host: string, port: number): ReadonlySet<string> {
   )
 }
 
+/** By which a server at `host` is opened: on this machine first, and where it listens everywhere, from others. */
+export function shownHosts(host: string): readonly string[] {
+  if (!EVERYWHERE.includes(host)) return [host]
+  const outward = Object.values(networkInterfaces())
+    .flatMap((each) => each ?? [])
+    .filter(({ internal, scopeid }) => !internal && !scopeid)
+  return ['localhost', ...outward.map(({ address }) => address)]
+}
+
 function ownNames(): string[] {
   const addresses = Object.values(networkInterfaces()).flatMap((each) => each ?? [])
   return [hostname(), `${hostname()}.local`, ...addresses.map(({ address }) => address)]

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net'
 import { createAdaptorServer } from '@hono/node-server'
 import { Refusal } from '../workbench/refusal.ts'
 import { appFor } from './app.ts'
-import { addressesOf, hostsFor, inAddress } from './hosts.ts'
+import { addressesOf, hostsFor, inAddress, shownHosts } from './hosts.ts'
 import type { Setting } from './setting.ts'
 
 export interface ServeChoices extends Omit<Setting, 'hosts' | 'closing'> {
@@ -15,6 +15,8 @@ export interface ServeChoices extends Omit<Setting, 'hosts' | 'closing'> {
 export interface Served {
   /** `http://localhost:4848` */
   readonly address: string
+  /** By which other machines may call it. */
+  readonly others: readonly string[]
   readonly port: number
   /** Ends event streams and work, then the rest. */
   close(): Promise<void>
@@ -37,8 +39,10 @@ export async function serve({ host, port, ...rest }: ServeChoices): Promise<Serv
   )
   const app = appFor({ ...rest, closing: closing.signal, hosts: hostsFor(host, listening.port) })
   answer = (request, env) => app.fetch(request, env as object)
+  const [address, ...others] = shownHosts(host).map((name) => `http://${inAddress(name)}:${listening.port}`)
   return {
-    address: `http://${inAddress(host)}:${listening.port}`,
+    address,
+    others,
     port: listening.port,
     async close() {
       closing.abort()

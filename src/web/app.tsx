@@ -12,7 +12,7 @@ import { VerdictBar } from './frame/verdict-bar.tsx'
 import { Waiting } from './frame/waiting.tsx'
 import { StartPage } from './pages/start.tsx'
 import { type PageName, useRoute } from './route.ts'
-import { answerDraft } from './verdict/answers.ts'
+import { answerDraft, useMissingVariant } from './verdict/answers.ts'
 
 const PAGE_OF = {
   start: StartPage,
@@ -49,6 +49,7 @@ export function App() {
 
   const Page = PAGE_OF[page]
   const isOpen = opened.is === 'open'
+  const missing = useMissingVariant()
   return (
     <div className={`frame ${isTextShown && isOpen ? 'with-text' : ''}`}>
       <a className="skip" href="#content">
@@ -63,6 +64,14 @@ export function App() {
           <h1 className="for-ears">{PAGE_TITLES[page]}</h1>
           {NEEDS_FILE.has(page) && !isOpen ? (
             <NothingOpen />
+          ) : NEEDS_FILE.has(page) && missing !== null ? (
+            <section className="empty">
+              <p>
+                Nothing can be shown of a variant that is not there.{' '}
+                <PageLink to={{ variant: null }}>Look at the file as written</PageLink>, or choose another
+                variant above.
+              </p>
+            </section>
           ) : (
             <PageGuard key={page} title={PAGE_TITLES[page]}>
               <Suspense fallback={<Waiting what="the page" />}>

@@ -28,7 +28,8 @@ const live = storeOf<LiveState>({ is: 'none' })
 export const useLive = (): LiveState => useStore(live)
 
 export async function begin(wanted: Wanted): Promise<void> {
-  const id = crypto.randomUUID()
+  // Not randomUUID, which pages at a network address do not have.
+  const id = crypto.getRandomValues(new Uint32Array(4)).join('-')
   live.set({ is: 'running', id, out: wanted.out, live: null, isStopping: false })
   try {
     const ended = await work<'record'>(

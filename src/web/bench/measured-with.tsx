@@ -1,5 +1,5 @@
 /** With what it was measured, which says how sure each current is, and at which voltage, which makes charge energy. */
-import { useId, useState } from 'react'
+import { useEffect, useId, useState } from 'react'
 import { parseQuantity } from '../../quantity/parse-quantity.ts'
 import { useFolder } from '../draft/folder.ts'
 import type { BenchAddress } from './address.ts'
@@ -16,7 +16,11 @@ export function MeasuredWith({ bench, change, hasVoltage }: MeasuredWithProps) {
   const folder = useFolder()
   const instruments = folder.is === 'there' ? folder.folder.instruments : []
   const [text, setText] = useState(bench.voltage_V === null ? '' : `${bench.voltage_V} V`)
-  const [ranges, setRanges] = useState(bench.ranges.join('; '))
+  const given = bench.ranges.join('; ')
+  const [ranges, setRanges] = useState(given)
+  // The way back changes the address, and the fields with it.
+  useEffect(() => setText(bench.voltage_V === null ? '' : `${bench.voltage_V} V`), [bench.voltage_V])
+  useEffect(() => setRanges(given), [given])
   const read =
     text.trim() === ''
       ? null

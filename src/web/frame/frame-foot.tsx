@@ -39,10 +39,10 @@ function ViewLink() {
   const [copied, setCopied] = useState<string | null>(null)
   const address = location.href
   const copy = () => {
-    navigator.clipboard.writeText(address).then(
-      () => setCopied(address),
-      () => prompt('This address leads to what you see:', address),
-    )
+    const show = () => void prompt('This address leads to what you see:', address)
+    // Pages at a network address have no clipboard.
+    if (navigator.clipboard === undefined) show()
+    else navigator.clipboard.writeText(address).then(() => setCopied(address), show)
   }
   return (
     <p data-page={route.page}>

@@ -1,10 +1,12 @@
 /** The verdict in words, on top of every page: it moves as one types, and says what it stands on. */
 import { counted } from '../../quantity/counted.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
-import { useAnswers } from '../verdict/answers.ts'
+import { useAnswers, useMissingVariant } from '../verdict/answers.ts'
+import { PageLink } from './page-link.tsx'
 
 export function VerdictBar() {
   const { forecast, isCurrent, isWhole, diagnostics, progress, broken } = useAnswers()
+  const missing = useMissingVariant()
   const errors = diagnostics.filter(({ severity }) => severity === 'error')
   const [first] = errors
   return (
@@ -14,9 +16,19 @@ export function VerdictBar() {
       data-whole={isCurrent && isWhole}
     >
       <p className="verdict-words" aria-live="polite" data-current={isCurrent}>
-        {forecast !== null ? localised(forecast.outlook.verdict) : first === undefined ? 'Reckoning …' : ''}
+        {forecast !== null
+          ? localised(forecast.outlook.verdict)
+          : first === undefined && missing === null
+            ? 'Reckoning …'
+            : ''}
       </p>
       <p className="verdict-basis">
+        {missing !== null && (
+          <strong className="error">
+            The file has no variant “{missing}”.{' '}
+            <PageLink to={{ variant: null }}>Look at it as written</PageLink>.{' '}
+          </strong>
+        )}
         {broken !== null && <strong>The quick reckoning broke: {broken}. Load the page again. </strong>}
         {first !== undefined && (
           <strong className="error">

@@ -54,6 +54,13 @@ export const SEED = 1
 const answers = storeOf<Answers>(NONE)
 export const useAnswers = (): Answers => useStore(answers)
 
+/** The variant in the address, where the text that was read last has none of that name; null where all is well. */
+export function useMissingVariant(): string | null {
+  const { text, variant, variants, diagnostics } = useAnswers()
+  const isRead = text !== null && diagnostics.every(({ severity }) => severity !== 'error')
+  return isRead && variant !== null && !variants.includes(variant) ? variant : null
+}
+
 const worker = new Worker(new URL('../what-if/what-if.worker.ts', import.meta.url), { type: 'module' })
 const files = new Map<string, Uint8Array>()
 const refusedFiles = new Set<string>()

@@ -35,7 +35,10 @@ export function WorkPart<W extends Work>(props: WorkPartProps<W>) {
   const { state, start, cancel } = desk
   const { seed, ...played } = play
   const outpost: OfOutpost = { file: draft.file, text: draft.text, variant, seed }
-  const isOld = state.is === 'done' && textOf(state.asked) !== draft.text
+  // Work that plays all variants asks with none.
+  const asked = state.is === 'done' ? asksOf(state.asked) : null
+  const isChanged = asked !== null && asked.text !== draft.text
+  const isOther = asked !== null && asked.variant !== asksOf(asks(outpost, played)).variant
   return (
     <section className="part">
       <h2>{title}</h2>
@@ -57,7 +60,8 @@ export function WorkPart<W extends Work>(props: WorkPartProps<W>) {
             </button>
           </>
         )}
-        {isOld && <span className="hint">The file has changed since this was reckoned.</span>}
+        {isChanged && <span className="hint">The file has changed since this was reckoned.</span>}
+        {isOther && <span className="hint">This is of {asked.variant ?? 'the file as written'}.</span>}
       </div>
       {state.is === 'refused' && <p className="problem error refused-work">{state.why}</p>}
       {state.is === 'done' && (
@@ -70,8 +74,7 @@ export function WorkPart<W extends Work>(props: WorkPartProps<W>) {
   )
 }
 
-const textOf = (asked: object): string | null =>
-  'text' in asked && typeof asked.text === 'string' ? asked.text : null
+const asksOf = (asked: object): Partial<Pick<OfOutpost, 'text' | 'variant'>> => asked
 
 /** `gauge` of `sub/gauge.outpost.yaml`. */
 export const stemOf = (file: string): string => file.replace(/^.*\//, '').replace(/\.outpost\.ya?ml$/, '')
