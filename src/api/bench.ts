@@ -119,6 +119,8 @@ export interface RecordingMatch extends Import {
   readonly outpost: { readonly file: string; readonly text: string; readonly variant: string | null }
   /** `B = sense`, as after `--map`. */
   readonly maps: readonly string[]
+  /** Where the instrument's range was set by hand: `2 min=400 mA`. */
+  readonly ranges?: readonly string[]
   readonly where: 'rail' | 'cell'
 }
 

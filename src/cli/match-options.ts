@@ -18,6 +18,7 @@ export interface MatchOptions {
   readonly at: Where
   readonly rate?: number
   readonly instrument?: string
+  readonly range?: readonly string[]
   readonly variant?: string
 }
 
@@ -41,7 +42,7 @@ export async function openMatched(
     false,
   )
   const match = (maps: readonly string[]) =>
-    matchedRecording(open, recording, { instrument, maps, where: options.at })
+    matchedRecording(open, recording, { instrument, maps, where: options.at, ranges: options.range ?? [] })
   try {
     const maps = options.map ?? []
     let matched = match(maps)

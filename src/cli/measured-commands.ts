@@ -81,6 +81,11 @@ function matching(command: Command): Command {
       quantity('frequency', 1e-6, 1e9, 'a rate up to 1 GHz'),
     )
     .option('--instrument <file>', 'what measured it: ranges, digits, accuracy')
+    .option(
+      '--range <change>',
+      'from when on a range was set by hand: "2 min=400 mA"; again for each',
+      gathered,
+    )
 }
 
 const gathered = (text: string, before: readonly string[] = []): string[] => [...before, text]

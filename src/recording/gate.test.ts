@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { exactly, type Uncertain } from '../quantity/uncertain.ts'
 import type { Step, Wake } from '../wake/wake.ts'
 import { type GateOptions, gateOf } from './gate.ts'
+import { beyondRanges } from './match-steps-beyond.ts'
 import type { Measured, MeasuredStep } from './match-steps-measure.ts'
 
 const normal = (value: number, u: number): Uncertain => ({ kind: 'normal', value, u })
@@ -136,6 +137,22 @@ describe('gateOf', () => {
     expect(verdicts(measured({ steps: [found({ seen: 2 })] }), rare)[0]).toEqual(['step', 'pass'])
     expect(verdicts(measured({ steps: [null] }), rare)[0]).toEqual(['step', 'pass'])
     expect(verdicts(measured({ steps: [null] }))[0]).toEqual(['step', 'cannot tell'])
+  })
+
+  it('lets nothing pass that is beyond every range of the instrument, and says so of a fail', () => {
+    const roles = [[{ kind: 'rest' }], [{ kind: 'step', step: 0 }]] as const
+    const of = (charge_C: number) => {
+      const own = measured({ steps: [found({ charge_C: estimate(charge_C, 1e-4) })] })
+      return gateOf(beyondRanges(own, roles, [false, true]), wake, options).items
+    }
+    const why = expect.stringContaining('beyond every range')
+    expect(of(0.06)).toMatchObject([
+      { kind: 'step', verdict: 'cannot tell', why },
+      { kind: 'rest', verdict: 'pass', why: null },
+      { kind: 'cycle', verdict: 'cannot tell', why },
+    ])
+    expect(of(0.6)[0]).toMatchObject({ verdict: 'fail', why })
+    expect(beyondRanges(measured(), roles, [false, false])).toEqual(measured())
   })
 
   it('judges the period only when asked: wakes that come too often fail', () => {

@@ -111,12 +111,17 @@ function judged(kind: GateItem['kind'], name: string, decided: Comparison): Gate
 const SHORT: Readonly<Record<Shortfall, string>> = {
   clipped: 'the range ended below its highest current, so it is more than was measured',
   incomplete: 'in most wakes time of it was not measured',
+  'beyond ranges': 'it is beyond every range of the instrument, so how far off that was is not known',
 }
 
-/** What was clipped or not measured only adds to it: a fail stands, and nobody can tell of a pass. */
+/**
+ * What was clipped or not measured only adds to it: a fail stands, and nobody can tell of a pass. The same holds beyond
+ * every range, where a current is high before all else; there the reason is told beside a fail as well.
+ */
 function despite(item: GateItem, shortfall: Shortfall | null): GateItem {
-  if (shortfall === null || item.verdict === 'fail') return item
-  return { ...item, verdict: 'cannot tell', why: SHORT[shortfall] }
+  if (shortfall === null) return item
+  if (item.verdict !== 'fail') return { ...item, verdict: 'cannot tell', why: SHORT[shortfall] }
+  return shortfall === 'beyond ranges' ? { ...item, why: SHORT[shortfall] } : item
 }
 
 function stepItem(found: MeasuredStep | null, step: Step, options: GateOptions): GateItem {

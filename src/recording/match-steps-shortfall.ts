@@ -7,6 +7,8 @@ export type Shortfall =
   | 'clipped'
   /** In most of the wakes time of it is missing. */
   | 'incomplete'
+  /** No range of the instrument, as it was stated, reaches so far. */
+  | 'beyond ranges'
 
 /** Fewer than this share of what happened, measured whole, may not stand for the rest of it. */
 const LEAST_WHOLE = 0.5

@@ -32,9 +32,16 @@ describe('asWritten', () => {
   })
 })
 
+const drain = { kind: 'normal', value: 2e-6, u: 3e-7 } as const
+
 it('takes the standing drains off a current, and off a limit', () => {
-  const drain = { kind: 'normal', value: 2e-6, u: 3e-7 } as const
   const rest = without({ kind: 'normal', value: 12e-6, u: 4e-7 }, [drain])
   expect(rest).toMatchObject({ value: expect.closeTo(10e-6, 12), u: expect.closeTo(5e-7, 12) })
   expect(currentText(without({ kind: 'below', limit: 5e-3 }, [drain]))).toBe('< 4.998 mA')
+})
+
+it('writes what read zero in part as a range, to its wide side', () => {
+  const current = { kind: 'uniform', low: 13.2001e-3, high: 13.6334e-3 } as const
+  expect(currentText(current)).toBe('13.2 mA..13.7 mA')
+  expect(currentText(without({ kind: 'uniform', low: 1e-6, high: 502e-6 }, [drain]))).toBe('0 µA..500 µA')
 })

@@ -53,13 +53,23 @@ function atPlace(x: number, place: number, round: (x: number) => number): number
 export function without(current: Uncertain, always: readonly Uncertain[]): Uncertain {
   const beside = always.reduce((sum, each) => sum + meanOf(each), 0)
   if (current.kind === 'below') return { kind: 'below', limit: current.limit - beside }
+  if (current.kind === 'uniform')
+    return { kind: 'uniform', low: current.low - beside, high: current.high - beside }
   const u = Math.hypot(standardUncertainty(current), ...always.map(standardUncertainty))
   return { kind: 'normal', value: meanOf(current) - beside, u }
 }
 
-/** What an instrument read as zero stays an upper limit. */
+const DIGITS_OF_RANGE = 3
+
+/** What an instrument read as zero stays an upper limit, and what it read so in part a range, rounded to its wide side. */
 export function currentText(current: Uncertain): string {
   if (current.kind === 'below') return formatUncertain(current, 'current')
+  if (current.kind === 'uniform') {
+    const place = Number(current.high.toExponential().split('e')[1]) + 1 - DIGITS_OF_RANGE
+    const low = atPlace(Math.max(current.low, 0), place, Math.floor)
+    const high = atPlace(current.high, place, Math.ceil)
+    return formatUncertain({ kind: 'uniform', low, high }, 'current')
+  }
   const estimate = { value: meanOf(current), u: standardUncertainty(current), dof: Infinity }
   return formatUncertain(asWritten(estimate), 'current')
 }

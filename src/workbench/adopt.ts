@@ -5,7 +5,7 @@ import { type NumberChange, type Splice, withNumbers } from '../outpost/file/edi
 import { formatDiagnostic } from '../outpost/file/format-diagnostic.ts'
 import { readOutpost } from '../outpost/file/read.ts'
 import type { Role } from '../recording/match-steps.ts'
-import { flawSentences } from '../report/recording-words.ts'
+import { beyondInWords, flawSentences } from '../report/recording-words.ts'
 import type { Adopted } from './adopt-numbers.ts'
 import { drainNumber, restNumber } from './adopt-rest.ts'
 import { stepNumbers } from './adopt-step.ts'
@@ -38,6 +38,7 @@ export function adoption(open: OpenDesign, matched: MatchedRecording): Adoption 
     ...flawSentences(matched.reading.file, matched.reading.flawTotals),
     ...parts.flatMap((part) => part.notes),
     ...clippedNotes(matched, parts),
+    ...beyondInWords(matched.reading),
   ]
   return { before, after: edited.text, splices: edited.splices, numbers, notes }
 }

@@ -1,7 +1,9 @@
 /** A recording beside the outpost file of the device that it is of: which state is which step, and what was measured. */
 import type { Uncertain } from '../quantity/uncertain.ts'
+import { upperEnd } from '../recording/gate-decision.ts'
 import type { Instrument } from '../recording/instrument.ts'
 import { type Doubt, type Match, matchSteps, type Role, type Roles } from '../recording/match-steps.ts'
+import { beyondRanges } from '../recording/match-steps-beyond.ts'
 import { givenRoles, type Names } from '../recording/match-steps-given.ts'
 import { type Measured, measureSteps } from '../recording/match-steps-measure.ts'
 import type { Recording } from '../recording/recording.ts'
@@ -12,6 +14,7 @@ import type { Supply } from '../supply/supply.ts'
 import { stepsOf } from '../wake/outcomes.ts'
 import type { Drain, Wake } from '../wake/wake.ts'
 import type { OpenDesign } from './open-design.ts'
+import { rangeMarks } from './range-marks.ts'
 import { type ReadRecording, readRecording } from './read-recording.ts'
 import { Refusal } from './refusal.ts'
 
@@ -23,6 +26,8 @@ export interface MatchChoices {
   /** As the user wrote them. */
   readonly maps: readonly string[]
   readonly where: Where
+  /** Where the instrument's range was set by hand, as the user wrote it. */
+  readonly ranges?: readonly string[]
   /** As for reading. */
   readonly onLooked?: (samples: number) => void
 }
@@ -45,12 +50,12 @@ export function matchedRecording(
   choices: MatchChoices,
 ): MatchedRecording {
   const { wake, supply } = design.outpost
-  const { instrument, onLooked } = choices
+  const { instrument, ranges = [], onLooked } = choices
   const read = readRecording(recording, {
     span: { from_s: null, to_s: null },
     voltage_V: null,
     instrument,
-    marks: [],
+    marks: rangeMarks(ranges, instrument, recording),
     ...(onLooked === undefined ? {} : { onLooked }),
   })
   const { analysis, reading, samples } = read
@@ -71,14 +76,24 @@ export function matchedRecording(
     doubts: [...plain.doubts, ...clippedDoubts(plain.roles, isClipped, given)],
   }
   const currents = reading.states.map(({ current }) => current)
-  const measured = measureSteps(analysis, currents, match.roles, expected, samples.interval_s, clipped)
+  const measured = beyondRanges(
+    measureSteps(analysis, currents, match.roles, expected, samples.interval_s, clipped),
+    match.roles,
+    reading.states.map(({ range }) => instrument !== null && range === null),
+  )
   const always = [
     ...wake.standing.flatMap((drain, k) =>
-      isSeen(drain, supply, choices.where) ? [measured.drains[k] ?? drain.current_A] : [],
+      isSeen(drain, supply, choices.where) ? [drainKnown(measured.drains[k], drain.current_A)] : [],
     ),
     ...(choices.where === 'cell' ? quiescentOf(supply) : []),
   ]
   return { ...read, wake, names, match, measured, always, isClipped }
+}
+
+/** What was measured of a drain; where that read zero, what the file says, unless the bound is lower. */
+function drainKnown(measured: Uncertain | null, written: Uncertain): Uncertain {
+  const saysLess = measured?.kind === 'below' && measured.limit >= upperEnd(written)
+  return measured === null || saysLess ? written : measured
 }
 
 /** Of clipped states, those that nobody named: what would be taken over is less than what flowed. */

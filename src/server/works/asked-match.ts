@@ -6,7 +6,14 @@ import type { OpenDesign } from '../../workbench/open-design.ts'
 import { MOST_TEXT } from '../request-body.ts'
 import { checkedName } from '../served-file.ts'
 import { MOST_NAME } from './asked-outpost.ts'
-import { askedInstrument, askedSource, instrumentAsked, looksShown, openAsked } from './asked-recording.ts'
+import {
+  askedInstrument,
+  askedRanges,
+  askedSource,
+  instrumentAsked,
+  looksShown,
+  openAsked,
+} from './asked-recording.ts'
 import type { Doing } from './work.ts'
 
 const MOST_MAPS = 100
@@ -14,6 +21,7 @@ const MOST_MAPS = 100
 export const askedMatch = {
   ...askedSource,
   ...askedInstrument,
+  ...askedRanges,
   outpost: z.strictObject({
     file: z.string().max(MOST_NAME),
     text: z.string().max(MOST_TEXT),
@@ -25,7 +33,7 @@ export const askedMatch = {
 
 /** Opens both, matches, makes the answer while the recording is open, and closes. */
 export async function matchAsked<T>(
-  { file, rate_Hz, instrument: instrumentFile, outpost, maps, where }: RecordingMatch,
+  { file, rate_Hz, instrument: instrumentFile, ranges = [], outpost, maps, where }: RecordingMatch,
   doing: Doing,
   answer: (matched: MatchedRecording, open: OpenDesign) => T,
 ): Promise<T> {
@@ -37,7 +45,7 @@ export async function matchAsked<T>(
   const recording = await openAsked({ file, rate_Hz }, { folder: doing.folder, signal: doing.signal })
   try {
     const onLooked = looksShown(recording.header.samples, doing.onProgress)
-    return answer(matchedRecording(open, recording, { instrument, maps, where, onLooked }), open)
+    return answer(matchedRecording(open, recording, { instrument, maps, where, ranges, onLooked }), open)
   } finally {
     recording.close()
   }

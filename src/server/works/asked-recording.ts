@@ -21,13 +21,15 @@ export const askedSource = {
 
 export const askedInstrument = { instrument: z.string().max(MOST_NAME).nullable() }
 
+export const askedRanges = { ranges: z.array(z.string().max(MOST_NAME)).max(MOST_RANGES).default([]) }
+
 export const askedReading = {
   ...askedSource,
   ...askedInstrument,
   from_s: z.number().nullable(),
   to_s: z.number().nullable(),
   voltage_V: z.number().positive().max(MOST_VOLTAGE_V).nullable(),
-  ranges: z.array(z.string().max(MOST_NAME)).max(MOST_RANGES).default([]),
+  ...askedRanges,
 }
 
 type Watched = Pick<Doing, 'folder' | 'signal'> & { readonly onProgress?: Doing['onProgress'] }

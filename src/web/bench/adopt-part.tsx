@@ -26,11 +26,14 @@ export function AdoptPart({ bench, draft, match }: AdoptPartProps) {
   const [written, setWritten] = useState<string | null>(null)
   const { file, text } = draft
   const { recording, rate_Hz, instrument } = bench
+  // As a text, which stays the same as long as it says the same.
+  const ranges = instrument === null ? '' : bench.ranges.join(';')
   useEffect(() => {
     if (!isWanted || recording === null) return
     const outpost = { file, text, variant }
-    start({ work: 'adopt', file: recording, rate_Hz, instrument, outpost, maps: mapsOf(chosen), where })
-  }, [isWanted, recording, rate_Hz, instrument, file, text, variant, chosen, where, start])
+    const measured = { rate_Hz, instrument, ranges: ranges === '' ? [] : ranges.split(';') }
+    start({ work: 'adopt', file: recording, ...measured, outpost, maps: mapsOf(chosen), where })
+  }, [isWanted, recording, rate_Hz, instrument, ranges, file, text, variant, chosen, where, start])
   useEffect(() => {
     if (state.is === 'done') setLast(state.answer)
   }, [state])

@@ -29,7 +29,8 @@ export function CheckPart({ bench, draft, match: { chosen, where, setWhere } }: 
   const ask = () => {
     if (recording === null) return
     const outpost = { file: draft.file, text: draft.text, variant }
-    const match = { file: recording, rate_Hz, instrument, outpost, maps: mapsOf(chosen), where }
+    const measured = { rate_Hz, instrument, ranges: instrument === null ? [] : bench.ranges }
+    const match = { file: recording, ...measured, outpost, maps: mapsOf(chosen), where }
     start({ work: 'check', ...match, slack: slack / 100, cadence })
   }
   return (
