@@ -168,10 +168,11 @@ function meterItems({ wake }: Outpost, { budget }: Made): ChecklistItem[] {
   const day_mAh = (nA: number) => words((nA * 86_400) / 1e6 / MILLIAMPERE_HOUR_mC, 3)
   const { low, best: usual, high } = budget.rest_nA
   const amount = (nA: number) => formatQuantity(nA * 1e-9, 'current', { digits: 3 })
+  const isExact = amount(low) === amount(high)
   return [
     {
-      what: `At the battery the rest current is ${amount(usual)}; above ${amount(high)} something was left on.`,
-      why: `Expected ${amount(low)} to ${amount(high)}, nine times in ten; ${day_mAh(usual)} mAh a day.`,
+      what: `At the battery the rest current is ${amount(usual)}; ${isExact ? 'clearly above that' : `above ${amount(high)}`} something was left on.`,
+      why: `${isExact ? '' : `Expected ${amount(low)} to ${amount(high)}, nine times in ten; `}${day_mAh(usual)} mAh a day.`,
       path: 'rest',
     },
     ...wake.standing.map((drain, i) => ({

@@ -4,6 +4,7 @@ import type { Estimate } from '../numeric/sobol-indices.ts'
 import { lifeInWords } from '../outlook/verdict.ts'
 import { counted } from '../quantity/counted.ts'
 import { bar } from './bar.ts'
+import { forTerminal } from './for-terminal.ts'
 import type { Ink } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
@@ -25,7 +26,7 @@ export function mattersToTerminal(matters: Told, ink: Ink): string {
       ),
     ),
   ]
-  return `${sections.filter((text) => text !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((text) => text !== '').join('\n\n')}\n`)
 }
 
 export function mattersInWords({ of, spread, survived, beyond, years, rows, inputs }: Told): string {

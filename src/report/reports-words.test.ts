@@ -19,6 +19,13 @@ it('has three digits where the mean of the runs is known to them', () => {
   expect(words({ mean: 203.7, p5: 0, missed: 0 }, { spread: 0.2, runs: 10_000 })).toContain('204 made')
 })
 
+it('names reports however rare they are', () => {
+  expect(words({ mean: 0.01437, p5: 0, missed: 0 })).toBe('0.0144 made while it lives')
+  expect(words({ mean: 0, p5: null, missed: 0.01 }, { rechargeable: true })).toBe(
+    '0 made, < 0.1 missed while it is down',
+  )
+})
+
 it('reckons with a spread by weather where there is a panel', () => {
   expect(words({ mean: 95.93, p5: 95.8, missed: 0.06 }, { rechargeable: true })).toBe(
     '95.9 made, 0.06 missed while it is down',

@@ -18,7 +18,7 @@ export function reportsInWords({ outlook, reports }: Pick<Forecast, 'outlook' | 
       : `; ${formatQuantity(reports.inVain, 'ratio', { digits: 2 })} of those tried are lost, every try in vain`
   // A cell that is not charged is counted until its first death, so that nothing can be missed while it is down.
   return rechargeable
-    ? `${made} made, ${inDigits(reportsPerDay.missed, 2)} missed while it is down${inVain}`
+    ? `${made} made, ${missedInWords(reportsPerDay.missed)} missed while it is down${inVain}`
     : `${made} made while it lives${inVain}`
 }
 
@@ -32,5 +32,6 @@ function meanIsKnown(
   return 2 * Math.max(reports.spread, byWeather) <= HALF_UNIT * Math.sqrt(runs)
 }
 
-const inDigits = (x: number, digits: number) =>
-  x === 0 ? '0' : x < 0.05 ? '< 0.1' : String(Number(x.toPrecision(digits)))
+const inDigits = (x: number, digits: number) => String(Number(x.toPrecision(digits)))
+
+const missedInWords = (x: number) => (x > 0 && x < 0.05 ? '< 0.1' : inDigits(x, 2))

@@ -1,6 +1,7 @@
 /** Sizing for a terminal: the answers, the frontier as tables, the sum on paper; 80 columns. */
 import type { Sized } from '../decisions/sizing.ts'
 import { counted } from '../quantity/counted.ts'
+import { forTerminal } from './for-terminal.ts'
 import type { SizingReport } from './sizing.ts'
 import {
   charge,
@@ -31,7 +32,7 @@ export function sizingToTerminal(report: SizingReport, ink: Ink): string {
     [ink.strong('Take care'), ...report.cautions.map((text) => labelled('⚠', text, 1, WIDTH))].join('\n'),
     ink.faint(wrap(howItWasFound(report), WIDTH)),
   ]
-  return `${sections.filter((section) => section !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((section) => section !== '').join('\n\n')}\n`)
 }
 
 export const howItWasFound = (report: SizingReport): string =>

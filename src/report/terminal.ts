@@ -7,6 +7,7 @@ import { formatMeasured } from '../quantity/measured.ts'
 import { MONTH_STARTS } from '../sky/calendar.ts'
 import { band, bar } from './bar.ts'
 import { dayUnit } from './day-unit.ts'
+import { forTerminal } from './for-terminal.ts'
 import type { Forecast } from './forecast.ts'
 import { reportsInWords } from './reports-words.ts'
 import { labelled, wrap } from './wrap.ts'
@@ -43,7 +44,7 @@ export function forecastToTerminal(forecast: Forecast, ink: Ink): string {
       ),
     ),
   ]
-  return `${sections.filter((s) => s !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((s) => s !== '').join('\n\n')}\n`)
 }
 
 function budget({ budget: parts }: Outlook, ink: Ink): string {
@@ -92,9 +93,8 @@ function life({ lifeByMonth, runs }: Outlook, ink: Ink): string {
   const rows: string[] = []
   for (let n = stride; n * perUnit < months + stride * perUnit && n * perUnit < alive.length; n += stride) {
     const share = Math.max(0, alive[n * perUnit])
-    rows.push(
-      `  ${String(n).padStart(3)} ${unit} ${bar(share, 40)} ${String(Math.round(100 * share)).padStart(4)} of 100`,
-    )
+    const time = `${String(n).padStart(3)} ${n === 1 ? unit.slice(0, -1) : unit}`.padEnd(4 + unit.length)
+    rows.push(`  ${time} ${bar(share, 40)} ${String(Math.round(100 * share)).padStart(4)} of 100`)
   }
   return [ink.strong('Alive after'), ...rows].join('\n')
 }

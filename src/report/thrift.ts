@@ -3,6 +3,7 @@ import type { Confirmed, Rule, Thrift } from '../decisions/thrift.ts'
 import { counted } from '../quantity/counted.ts'
 import { formatQuantity } from '../quantity/format.ts'
 import { bar } from './bar.ts'
+import { forTerminal } from './for-terminal.ts'
 import type { Ink } from './terminal.ts'
 import { labelled, wrap } from './wrap.ts'
 
@@ -28,7 +29,7 @@ export function thriftToTerminal(thrift: Told, ink: Ink): string {
       ),
     ),
   ]
-  return `${sections.filter((text) => text !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((text) => text !== '').join('\n\n')}\n`)
 }
 
 const volts = (value: number) => formatQuantity(value, 'voltage', { digits: 4 })

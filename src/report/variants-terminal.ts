@@ -6,6 +6,7 @@ import { counted } from '../quantity/counted.ts'
 import { formatQuantity } from '../quantity/format.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { bar } from './bar.ts'
+import { forTerminal } from './for-terminal.ts'
 import type { Ink } from './terminal.ts'
 import type { VariantOutlook, VariantsReport } from './variants.ts'
 import { labelled, wrap } from './wrap.ts'
@@ -30,7 +31,7 @@ export function variantsToTerminal(report: VariantsReport, ink: Ink): string {
       ),
     ),
   ]
-  return `${sections.filter((section) => section !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((section) => section !== '').join('\n\n')}\n`)
 }
 
 /** In one sentence: which of them keep their aims. */

@@ -2,11 +2,14 @@
 import type { Band, Handoff } from '../handoff/handoff.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import { formatQuantity } from '../quantity/format.ts'
+import { forTerminal } from '../report/for-terminal.ts'
 import type { Ink } from '../report/terminal.ts'
 import { labelled, wrap } from '../report/wrap.ts'
 
 const WIDTH = 78
 const LABEL = 16
+/** Characters that leave the column apart from the one before it. */
+const LONGEST_INTERVAL = 12
 
 export function handoffToTerminal(handoff: Handoff, ink: Ink): string {
   const { origin, checklist, remarks } = handoff
@@ -36,14 +39,14 @@ export function handoffToTerminal(handoff: Handoff, ink: Ink): string {
       ),
     ),
   ]
-  return `${sections.filter((section) => section !== '').join('\n\n')}\n`
+  return forTerminal(`${sections.filter((section) => section !== '').join('\n\n')}\n`)
 }
 
 const indented = (text: string) => `    ${wrap(text, WIDTH - 4).replaceAll('\n', '\n    ')}`
 
 function intervals({ rows, alarm, events, clock }: Handoff, ink: Ink): string {
   const shown = rows.map(({ below_mV, above_mV, interval_s, reports_milli }, row) => {
-    const interval = interval_s === null ? '–' : formatQuantity(interval_s, 'duration')
+    const interval = interval_s === null ? '–' : intervalWords(interval_s)
     const reports = reports_milli.best / 1000
     return [
       `  ${row}`,
@@ -60,6 +63,13 @@ function intervals({ rows, alarm, events, clock }: Handoff, ink: Ink): string {
     ...shown,
     labelled('Alarm', alarmWords(alarm, clock, events), LABEL, WIDTH),
   ].join('\n')
+}
+
+/** Exact, in the largest unit that leaves a short number: whole seconds do at last. */
+function intervalWords(interval_s: number): string {
+  const usual = formatQuantity(interval_s, 'duration')
+  if (usual.length <= LONGEST_INTERVAL) return usual
+  return interval_s % 60 === 0 ? `${interval_s / 60} min` : `${interval_s} s`
 }
 
 function alarmWords(alarm: Handoff['alarm'], clock: Handoff['clock'], events: boolean): string {
@@ -98,7 +108,7 @@ function battery({ latch }: Handoff, ink: Ink): string {
 function budget({ budget: parts }: Handoff, ink: Ink): string {
   const words = ({ low, best, high }: Band, unit: number, dimension: Dimension) => {
     const amount = (value: number) => formatQuantity(value * unit, dimension, { digits: 3 })
-    return low === high ? amount(best) : `${amount(best)} (${amount(low)} to ${amount(high)})`
+    return amount(low) === amount(high) ? amount(best) : `${amount(best)} (${amount(low)} to ${amount(high)})`
   }
   const rows: [string, string][] = [
     ['One wake adds', words(parts.wake_nC, 1e-9, 'charge')],
