@@ -7,6 +7,7 @@ import { checkColdCell } from './check-cold.ts'
 import { checkLeakage } from './check-leakage.ts'
 import { checkPlane } from './check-place.ts'
 import { checkBursts, checkSupply } from './check-supply.ts'
+import { checkTolerances } from './check-tolerance.ts'
 import { checkWake } from './check-wake.ts'
 import { compileCadence } from './compile-cadence.ts'
 import { compilePlace } from './compile-place.ts'
@@ -35,6 +36,7 @@ export function compileFile(
   findings: Findings,
 ): { readonly compiled: Compilation | null; readonly sections: Sections } {
   const sections = readSections(data, findings)
+  checkTolerances(sections, findings)
   const { wake, cadence, rest, supply, place, title } = sections
   const isWhole = (...keys: (keyof typeof shape)[]) =>
     keys.every((key) => sections[key] !== undefined || data[key] === undefined)
