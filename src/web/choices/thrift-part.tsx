@@ -1,16 +1,18 @@
 /** What the firmware should do when light fails: intervals by battery voltage, beside the best fixed one and the ideal. */
-import { useId, useState } from 'react'
-import type { Answers } from '../../api/work.ts'
+import { useId, useMemo, useState } from 'react'
+import type { Answers, OfOutpost } from '../../api/work.ts'
 import type { Rule } from '../../decisions/thrift.ts'
-import { formatQuantity } from '../../quantity/format.ts'
+import { parseOutpostDocument } from '../../outpost/file/document.ts'
 import { INTERVALS } from '../../quantity/parse-quantities.ts'
 import { thriftInWords } from '../../report/thrift.ts'
+import { openedNow, useDraft } from '../draft/keeper.ts'
 import { useAsked } from '../form/asked-field.tsx'
 import { useForm } from '../form/form.ts'
 import { localised, numberShown, shareShown } from '../look/shown.ts'
 import { useWork } from '../server/work.ts'
 import { quantitiesFrom, quantityFrom, SHARE_TO_SURVIVE } from '../work/quantity-from.ts'
 import { WorkPart } from '../work/work-part.tsx'
+import { pressName, type Thrifty, thriftEdits, time, volts, whyNotWritten } from './thrift-edits.ts'
 
 type ThriftReport = Answers['thrift']
 
@@ -86,7 +88,7 @@ export function ThriftPart() {
         </div>
       }
     >
-      {desk.state.is === 'done' && <Found thrift={desk.state.answer} />}
+      {desk.state.is === 'done' && <Found thrift={desk.state.answer} asked={desk.state.asked} />}
     </WorkPart>
   )
 }
@@ -97,34 +99,13 @@ const HYSTERESIS = { low: 0.001, high: 1, wanted: 'A voltage from 1 mV to 1 V' }
 const RESOLUTION = { low: 0.0001, high: 0.5, wanted: 'A voltage from 0.1 mV to 0.5 V' }
 const OFFSET = { low: 0, high: 1, wanted: 'A voltage from 0 V to 1 V' }
 
-const volts = (value: number): string => formatQuantity(value, 'voltage', { digits: 4 })
-const time = (value: number): string => formatQuantity(value, 'duration', { digits: 3 })
+interface FoundProps {
+  readonly thrift: ThriftReport
+  readonly asked: OfOutpost
+}
 
-function Found({ thrift }: { readonly thrift: ThriftReport }) {
-  const { table, bestFixed, bound, confirmed, hysteresis_V } = thrift
-  const form = useForm()
-  const [isWritten, setWritten] = useState(false)
-  const write = (rule: Rule) => {
-    const [first, ...lower] = rule.rows
-    const key = thrift.schedule
-    form.setValue(
-      ['cadence', key],
-      key === 'clock minutes' ? String(first.interval_s / 60) : time(first.interval_s),
-      'the interval',
-    )
-    form.remove(['cadence', 'thrift'], 'the thrift table')
-    if (lower.length > 0)
-      form.addEntry(
-        ['cadence'],
-        'thrift',
-        lower.map(({ below_V, interval_s }) => ({
-          below: volts(below_V ?? 0),
-          interval: time(interval_s),
-          hysteresis: volts(hysteresis_V),
-        })),
-      )
-    setWritten(true)
-  }
+function Found({ thrift, asked }: FoundProps) {
+  const { table, bestFixed, bound, confirmed } = thrift
   return (
     <>
       <p className="found">{localised(thriftInWords(thrift))}</p>
@@ -168,19 +149,43 @@ function Found({ thrift }: { readonly thrift: ThriftReport }) {
               </div>
             )}
           </dl>
-          <div className="buttons">
-            <button type="button" onClick={() => write(table)}>
-              Write it into the file
-            </button>
-            {isWritten && (
-              <span className="hint" role="status">
-                Written. Undo takes it back.
-              </span>
-            )}
-          </div>
+          <WriteIt thrifty={{ ...thrift, table }} asked={asked} />
         </>
       )}
     </>
+  )
+}
+
+interface WriteItProps {
+  readonly thrifty: Thrifty
+  readonly asked: OfOutpost
+}
+
+/** One press, one step that undo takes back. */
+function WriteIt({ thrifty, asked }: WriteItProps) {
+  const form = useForm()
+  const text = useDraft()?.text
+  /** The file as the press left it. */
+  const [written, setWritten] = useState<string | null>(null)
+  const document = useMemo(() => parseOutpostDocument(asked.text), [asked.text])
+  const whyNot = whyNotWritten(thrifty, { document, variant: asked.variant }, form.document)
+  const write = () => {
+    if (!form.inOneStep('writing the intervals that were found', thriftEdits(thrifty))) return
+    const now = openedNow()
+    setWritten(now.is === 'open' ? now.draft.text : null)
+  }
+  if (whyNot !== null) return <p className="hint">{whyNot}</p>
+  return (
+    <div className="buttons">
+      <button type="button" onClick={write}>
+        {pressName(thrifty, form.document)}
+      </button>
+      {written !== null && written === text && (
+        <span className="hint" role="status">
+          Written. Undo takes it back.
+        </span>
+      )}
+    </div>
   )
 }
 
