@@ -16,6 +16,9 @@ export function numberedColumn(names: readonly string[] | null): number | null {
   return index < 0 ? null : index
 }
 
+/** Volts across what measures are none of the supply. */
+const NO_SUPPLY = /shunt|burden|drop/i
+
 /**
  * By unit first, since names vary more; then by name. A unit of another quantity rules a name out, and so do columns that
  * are something else already (`taken`). Null where no column is called so.
@@ -28,7 +31,10 @@ export function namedColumn(
   if (names === null) return null
   const units = names.map(unitInName)
   const find = (fits: (name: string, k: number) => boolean): number | null => {
-    const index = names.findIndex((name, k) => !taken.includes(k) && fits(name.trim(), k))
+    const index = names.findIndex(
+      (name, k) =>
+        !taken.includes(k) && fits(name.trim(), k) && !(role === 'voltage' && NO_SUPPLY.test(name)),
+    )
     return index < 0 ? null : index
   }
   const isUnit = (_: string, k: number) => units[k]?.dimension === role

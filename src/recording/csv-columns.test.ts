@@ -20,6 +20,8 @@ describe('which column is which', () => {
     ['Current time,Current\n0.000,1\n0.005,2\n', { time: 0, current: 1 }],
     ['time,load amps\n0.000,1\n0.005,2\n', { time: 0, current: 1 }],
     ['time,Temperature,Amps CH1\n0.000,20,1\n0.005,20,2\n', { time: 0, current: 2 }],
+    ['Time (s),Shunt voltage (mV),Current (mA)\n0,0.1,1\n1,0.2,2\n', { time: 0, current: 2 }],
+    ['Time (s),Burden (mV),I (mA),U (V)\n0,0.1,1,3\n1,0.2,2,3\n', { time: 0, current: 2, voltage: 3 }],
     ['ts,i\n0.000,1\n0.005,2\n', { time: 0, current: 1 }],
   ])('%j', (text, places, options = {}) => {
     expect(taken(text, options)).toEqual(places)

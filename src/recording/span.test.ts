@@ -60,6 +60,8 @@ describe('charge on constructed signals', () => {
     expect(spanStatistics(even([1, 2], 1, [3, 4])).energy_J).toBe(11)
     expect(spanStatistics(even([1, 2], 1), undefined, 3).energy_J).toBe(9)
     expect(spanStatistics(even([1, 2], 1)).energy_J).toBeNull()
+    expect(spanStatistics(even([1, 2], 1, [3, 4]), undefined, 3).energy_J).toBe(9)
+    expect(spanStatistics(even([1, Number.NaN], 1, [Number.NaN, 3])).energy_J).toBeNull()
     expect(spanStatistics(even([1, 2], 1, [3, Number.NaN]))).toMatchObject({
       energy_J: 3,
       energyCovered_s: 1,

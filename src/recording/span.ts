@@ -23,7 +23,10 @@ export interface SpanStatistics {
   readonly covered_s: number
   readonly missing_s: number
   readonly charge_C: number
-  /** From the voltage column, or charge times a given voltage; null where there is neither. */
+  /**
+   * Charge times a given voltage, or from the voltage column: then of `energyCovered_s` only. Null where there is neither,
+   * and where the column has no voltage beside any current.
+   */
   readonly energy_J: number | null
   /** Time in which both current and voltage are known; covered time where the voltage was given. */
   readonly energyCovered_s: number
@@ -50,7 +53,7 @@ export function clipSpan(recording: Recording, span: Span): Span {
 
 export const wholeSpan = (recording: Recording): Span => ({ from_s: 0, to_s: recording.header.duration_s })
 
-/** Statistics of a span, cut to the recording. `voltage_V`: a constant voltage, used where none was recorded. */
+/** Statistics of a span, cut to the recording. `voltage_V`: a constant voltage, in place of any column. */
 export function spanStatistics(
   recording: Recording,
   wanted: Span = wholeSpan(recording),
@@ -63,7 +66,7 @@ export function spanStatistics(
   tally.addBlock(readBlock(recording, first), span)
   if (last > first + 1) tally.addWhole(recording, first + 1, last)
   if (last > first) tally.addBlock(readBlock(recording, last), span)
-  return tally.statistics(span, recording.header.hasVoltage ? null : voltage_V, recording.header.hasVoltage)
+  return tally.statistics(span, voltage_V)
 }
 
 /** The samples of a block that lie in a span: from … to − 1, of which the first and last may be cut. */
@@ -110,8 +113,9 @@ class Tally {
     if (high > this.max) this.max = high
   }
 
-  statistics(span: Span, given_V: number | null, hasVoltage: boolean): SpanStatistics {
+  statistics(span: Span, given_V: number | null): SpanStatistics {
     const { charge_C, square_A2s, energy_J, covered_s, energyCovered_s } = this.sums
+    const inColumn_J = energyCovered_s.value > 0 ? energy_J.value : null
     const duration_s = span.to_s - span.from_s
     const covered = covered_s.value
     const known = covered > 0
@@ -123,8 +127,8 @@ class Tally {
       covered_s: covered,
       missing_s: Math.max(duration_s - covered, 0),
       charge_C: charge_C.value,
-      energy_J: hasVoltage ? energy_J.value : given_V === null ? null : charge_C.value * given_V,
-      energyCovered_s: hasVoltage ? energyCovered_s.value : given_V === null ? 0 : covered,
+      energy_J: given_V === null ? inColumn_J : charge_C.value * given_V,
+      energyCovered_s: given_V === null ? energyCovered_s.value : covered,
       mean_A: known ? charge_C.value / covered : null,
       rms_A: rms,
       deviation_A: known ? Math.sqrt(centredSquares(charge_C, square_A2s, covered) / covered) : null,

@@ -2,6 +2,7 @@
 import { formatQuantity } from '../quantity/format.ts'
 import type { Origin } from '../recording/recording.ts'
 import { bar } from './bar.ts'
+import { energyInWords } from './energy-words.ts'
 import type { RecordingReading, StateReading } from './recording-reading.ts'
 import { cyclesToTerminal } from './recording-terminal-cycles.ts'
 import {
@@ -82,7 +83,8 @@ function totals({ span, charge, quantiles_A, instrument }: RecordingReading, ink
     ],
     ['Of the time', `5 % below ${p5}, half below ${median}, 95 % below ${p95}`],
   ]
-  if (span.energy_J !== null) rows.push(['Energy', formatQuantity(span.energy_J, 'energy', { digits: 4 })])
+  const energy = energyInWords(span, 4)
+  if (energy !== null) rows.push(['Energy', energy])
   return [ink.strong('In all'), ...rows.map(([name, text]) => labelled(name, text, NAME, WIDTH))].join('\n')
 }
 

@@ -3,6 +3,7 @@ import { formatQuantity } from '../quantity/format.ts'
 import { formatMeasured } from '../quantity/measured.ts'
 import { standardUncertainty } from '../quantity/spread.ts'
 import type { SpanStatistics } from '../recording/span.ts'
+import { energyInWords } from './energy-words.ts'
 import type { RecordingReading, StateBands, StateReading } from './recording-reading.ts'
 import { chargeInWords, duration } from './recording-words.ts'
 
@@ -22,7 +23,7 @@ const EDGE_SAMPLES = 2
 
 /** `read` is null while the states are not known: then nothing is said of how sure it is. */
 export function spanNote(span: SpanStatistics, read: ReadAlready | null): string {
-  const { mean_A, charge_C, energy_J, missing_s } = span
+  const { mean_A, charge_C, missing_s } = span
   const lasts = duration(span.duration_s)
   if (mean_A === null) return `${lasts} in which nothing was measured.`
   const times = read === null ? null : timeByState(span, read.bands)
@@ -32,11 +33,11 @@ export function spanNote(span: SpanStatistics, read: ReadAlready | null): string
   const where =
     read === null || times === null ? '' : isOne ? ` (${read.reading.states[most].name})` : ' on average'
   const charge = chargeInWords({ charge_C, u_C })
-  const energy = energy_J === null ? '' : `, ${formatQuantity(energy_J, 'energy', { digits: DIGITS })}`
+  const energy = energyInWords(span, DIGITS)
   const share = read === null ? '' : shareInWords(span, read.reading)
   const unknown =
     missing_s > LEAST_MISSING * span.duration_s ? `; ${duration(missing_s)} of it are not known` : ''
-  return `${lasts} at ${meanInWords(span, u_C)}${where}: ${charge}${energy}${share}${unknown}.`
+  return `${lasts} at ${meanInWords(span, u_C)}${where}: ${charge}${energy === null ? '' : `, ${energy}`}${share}${unknown}.`
 }
 
 function meanInWords({ mean_A, covered_s }: SpanStatistics, u_C: number | null): string {

@@ -6,6 +6,7 @@ import type { Flaw, FlawTotal, Recording, RecordingHeader } from '../recording/r
 import { type Span, type SpanStatistics, spanStatistics } from '../recording/span.ts'
 import { type Analysis, analyse } from '../recording/states.ts'
 import { type Samples, samplesOfRecording } from '../recording/states-samples.ts'
+import { supplyVoltage } from '../recording/supply-voltage.ts'
 import type { RecordingReading } from '../report/recording-reading.ts'
 import { readingVerdict } from '../report/recording-words.ts'
 import { importRecording, type ReadOptions } from '../store/import-recording.ts'
@@ -84,7 +85,7 @@ export function readRecording(recording: Recording, choices: ReadChoices): ReadR
   const measuring = {
     instrument: choices.instrument,
     marks: choices.marks.map(({ sample, range }) => ({ sample: sample - part.firstSample, range })),
-    supply_V: supplyOf(statistics),
+    supply_V: supplyVoltage(recording, span, statistics),
   }
   const told = {
     file: header.source.name,
@@ -98,7 +99,7 @@ export function readRecording(recording: Recording, choices: ReadChoices): ReadR
     instrument: choices.instrument?.name ?? null,
     cycles: analysis.cycles,
     ...flawsIn(recording, part),
-    notes: header.notes,
+    notes: [...header.notes, ...voltageNotes(header, statistics, choices.voltage_V)],
   }
   return { reading: { ...told, verdict: readingVerdict(told) }, analysis, samples, span }
 }
@@ -131,9 +132,15 @@ function epochOf({ origin }: RecordingHeader, { from_s }: Span): number | null {
   return origin.kind === 'clock' ? origin.epoch_s + from_s : null
 }
 
-/** The mean voltage under load: energy over charge, of the time in which both are known. */
-function supplyOf({ energy_J, charge_C }: SpanStatistics): number | null {
-  return energy_J === null || !(charge_C > 0) ? null : energy_J / charge_C
+/** What became of a column of volts, where the reading does not show it. */
+function voltageNotes(
+  { hasVoltage }: RecordingHeader,
+  { energy_J }: SpanStatistics,
+  given_V: number | null,
+): readonly string[] {
+  if (!hasVoltage) return []
+  if (given_V !== null) return [`supply of ${given_V} V as given, not from its column`]
+  return energy_J === null ? ['no energy, since no sample holds both volts and current'] : []
 }
 
 /** Of a part, those that have a place in it, counted anew. */

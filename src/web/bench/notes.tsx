@@ -100,4 +100,6 @@ function NoteSentence({ span, query, read, voltage_V }: NoteSentenceProps) {
 }
 
 const withEnergy = (span: SpanAnswer, voltage_V: number | null): SpanAnswer =>
-  span.energy_J !== null || voltage_V === null ? span : { ...span, energy_J: span.charge_C * voltage_V }
+  span.energy_J !== null || voltage_V === null
+    ? span
+    : { ...span, energy_J: span.charge_C * voltage_V, energyCovered_s: span.covered_s }
