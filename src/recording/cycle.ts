@@ -24,13 +24,13 @@ export interface Cycle {
   readonly from: number
   readonly to: number
   readonly start_s: number
-  /** Whether the wake was measured from its first rise to its last return to rest, with all between. */
+  /** Whether the wake was measured from its first rise to its last return to rest, but for less than a state lasts. */
   readonly measured: boolean
   /** From the first rise to the last return to rest. */
   readonly work_s: number
   /** To the next wake; null for the last, and where time until then is not known, in which a wake may have hidden. */
   readonly period_s: number | null
-  /** Until the next wake; null where the period is. In C. */
+  /** Until the next wake; null where the period is, or where more than a hundredth of it may be missing. In C. */
   readonly charge_C: number | null
   /** Charge of the wake itself, as far as it is known. */
   readonly work_C: number

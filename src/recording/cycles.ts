@@ -7,7 +7,7 @@ import type { Cycle } from './cycle.ts'
 import { boutsOf, restOf } from './cycles-bouts.ts'
 import { type ClockAlignment, clockAlignment } from './cycles-clock.ts'
 import { odditiesOf, typicalSequence } from './cycles-odd.ts'
-import { isCovered, isWhole, type Segments } from './segments.ts'
+import { chargeOf, isCovered, isWhole, type Segments } from './segments.ts'
 import { type Dwell, dwellOf, type State } from './states-summary.ts'
 
 export interface Spread {
@@ -80,7 +80,7 @@ function cycleOf(
     measured: to < states.length && isWhole(segments, from, to),
     work_s: times_s[to] - times_s[from],
     period_s: until === null ? null : times_s[until] - times_s[from],
-    charge_C: until === null ? null : chargeBetween(charge_C, from, until),
+    charge_C: until === null ? null : chargeOf(segments, from, until),
     work_C: chargeBetween(charge_C, from, to),
     sequence: [...states.subarray(from, to)],
   }

@@ -1,9 +1,11 @@
 /** What each segment adds up to, in one pass over the samples. */
 import { CompensatedSum } from '../numeric/sum.ts'
+import { HIDING_SAMPLES } from './segments.ts'
 import type { Path } from './states-path.ts'
 import { eachStretch, type Samples } from './states-samples.ts'
 
 export interface MeasuredSegments {
+  readonly interval_s: number
   readonly times_s: Float64Array
   readonly covered_s: Float64Array
   readonly edgeSeen: Uint8Array
@@ -32,6 +34,7 @@ export function measureSegments(samples: Samples, path: Path): MeasuredSegments 
   const { starts } = path
   const many = () => new Float64Array(starts.length)
   const measured: MeasuredSegments = {
+    interval_s: samples.interval_s,
     times_s: new Float64Array(starts.length + 1),
     covered_s: many(),
     edgeSeen: new Uint8Array(starts.length + 1),
@@ -54,12 +57,13 @@ export function measureSegments(samples: Samples, path: Path): MeasuredSegments 
   return measured
 }
 
-/** Whether the last sample is a number and holds until the next, so that the change came no earlier. */
+/** Whether a sample that is a number holds until the change, or so nearly that the change is as good as seen. */
 function endIsKnown(samples: Samples, to: number): boolean {
-  const [last] = samples.read(to - 1, to)
-  const hold_s = samples.holds_s(to - 1, to)?.[0]
-  if (!Number.isFinite(last)) return false
-  return hold_s === undefined || samples.time_s(to) - samples.time_s(to - 1) - hold_s < hold_s / 2
+  const from = Math.max(to - Math.ceil(HIDING_SAMPLES), 0)
+  const last = from + samples.read(from, to).findLastIndex((x) => x - x === 0)
+  if (last < from) return false
+  const [hold_s] = samples.holds_s(last, last + 1) ?? [samples.interval_s]
+  return samples.time_s(to) - samples.time_s(last) - hold_s <= HIDING_SAMPLES * samples.interval_s
 }
 
 function measureOne(measured: MeasuredSegments, samples: Samples, k: number, from: number, to: number): void {

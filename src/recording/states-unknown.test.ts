@@ -119,6 +119,29 @@ describe('time without samples', () => {
     ])
   })
 
+  it.each([
+    ['in the middle of', 130],
+    ['at the beginning of', 100],
+    ['at the end of', 159],
+  ])('makes little of a sample lost %s a step, in which no state can hide', (_, place) => {
+    // Its third wake retried, and lost the sample.
+    const { time_s, current_A } = device()
+    const retried = current_A.map((x, i) => (i >= 5160 && i < 5320 ? current_A[i - 160] : x))
+    const { states, cycles } = analysed(without({ time_s, current_A: retried }, (i) => i === 5000 + place))
+    expect(cycles.list.every(({ measured }) => measured)).toBe(true)
+    expect(cycles.list[2].odd).toEqual([{ kind: 'repeated', states: [1, 2] }])
+    expect(states[2].dwell?.visits).toBe(WAKES + 1)
+    expect(cycles.charge_C?.count).toBe(WAKES - 1)
+  })
+
+  it('counts no charge of a cycle of which more than a hundredth is missing', () => {
+    // Two samples of the third wake's 60 at its highest current.
+    const { cycles } = analysed(without(device(), (i) => i === 5120 || i === 5130))
+    expect(cycles.period_s?.count).toBe(WAKES - 1)
+    expect(cycles.charge_C?.count).toBe(WAKES - 2)
+    expect(cycles.list[2].charge_C).toBeNull()
+  })
+
   it('still times a rest that lost a sample in some thousand', () => {
     const { cycles, states } = analysed(without(device(), (i) => i % 2000 === 0 && i > 0))
     expect(cycles.period_s?.count).toBe(cycles.list.length - 1)

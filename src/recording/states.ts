@@ -34,6 +34,7 @@ export function analyse(samples: Samples, options: AnalyseOptions = {}): Analysi
   const measured = measureSegments(samples, path)
   const { states, order } = summariseStates(path.levels, measured, scale)
   const segments: Segments = {
+    interval_s: samples.interval_s,
     starts: path.starts,
     states: path.levels.map((level) => order[level]),
     times_s: measured.times_s,

@@ -106,7 +106,7 @@ function pulseSentence(states: readonly StateReading[]): string[] {
   ]
 }
 
-const LEFT_OUT = 'wakes and cycles with that time in them are left out'
+const LEFT_OUT = 'wakes and cycles that lost more than a moment by it are left out'
 
 type FlawWords = readonly [one: string, many: string, meaning: string, effect: string]
 
