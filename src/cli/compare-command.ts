@@ -2,12 +2,13 @@
 import { Refusal } from '../workbench/refusal.ts'
 import type { CompareRecordingsOptions } from './compare-recordings-command.ts'
 import type { CompareVariantsOptions } from './compare-variants-command.ts'
+import { SOURCE_OPTIONS } from './source-options.ts'
 
 type CompareOptions = CompareVariantsOptions & CompareRecordingsOptions
 
 /** Options that say something about one of the two forms only. */
 const OF_VARIANTS = ['weather', 'html', 'svg'] as const
-const OF_RECORDINGS = ['file', 'instrument', 'rate'] as const
+const OF_RECORDINGS = ['file', 'instrument', ...SOURCE_OPTIONS] as const
 
 export async function compareCommand(
   first: string,

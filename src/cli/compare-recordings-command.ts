@@ -9,10 +9,10 @@ import { progressLine } from '../workbench/progress.ts'
 import { readRecording } from '../workbench/read-recording.ts'
 import { inkFor } from './ink.ts'
 import { findingStates, openShown } from './open-shown.ts'
+import { readChoices, type SourceOptions } from './source-options.ts'
 
-export interface CompareRecordingsOptions {
+export interface CompareRecordingsOptions extends SourceOptions {
   readonly file?: string
-  readonly rate?: number
   readonly instrument?: string
   readonly years?: number
   readonly runs?: number
@@ -33,9 +33,8 @@ export async function compareRecordingsCommand(
   const instrument =
     options.instrument === undefined ? null : await openInstrument(options.instrument, colour)
   const open = options.file === undefined ? null : await openDesign(options.file, null, colour)
-  const rate = options.rate === undefined ? {} : { rate_Hz: options.rate }
   const readOne = async (file: string) => {
-    const recording = await openShown(file, rate, false)
+    const recording = await openShown(file, readChoices(options), false)
     try {
       const choices = { span: {}, voltage_V: null, instrument, marks: [] }
       return findingStates(environment, recording.header.samples, () => readRecording(recording, choices))

@@ -12,11 +12,11 @@ import {
 import { type OpenDesign, openDesign } from '../workbench/open-design.ts'
 import { Refusal } from '../workbench/refusal.ts'
 import { openShown } from './open-shown.ts'
+import { readChoices, type SourceOptions } from './source-options.ts'
 
-export interface MatchOptions {
+export interface MatchOptions extends SourceOptions {
   readonly map?: readonly string[]
   readonly at: Where
-  readonly rate?: number
   readonly instrument?: string
   readonly range?: readonly string[]
   readonly variant?: string
@@ -36,11 +36,7 @@ export async function openMatched(
   const open = await openDesign(file, options.variant ?? null, colour)
   const instrument =
     options.instrument === undefined ? null : await openInstrument(options.instrument, colour)
-  const recording = await openShown(
-    source,
-    options.rate === undefined ? {} : { rate_Hz: options.rate },
-    false,
-  )
+  const recording = await openShown(source, readChoices(options), false)
   const match = (maps: readonly string[]) =>
     matchedRecording(open, recording, { instrument, maps, where: options.at, ranges: options.range ?? [] })
   try {

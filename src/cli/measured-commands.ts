@@ -1,6 +1,7 @@
 /** The commands that put what was measured beside an outpost file, and that which measures. */
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { quantity } from './quantity-option.ts'
+import { addSourceOptions } from './source-options.ts'
 
 export function addMeasuredCommands(root: Command): void {
   matching(root.command('adopt'))
@@ -62,7 +63,7 @@ export function addMeasuredCommands(root: Command): void {
 }
 
 function matching(command: Command): Command {
-  return command
+  return addSourceOptions(command)
     .argument('<recording>', 'a recording: CSV, .npy, raw float32, packed or not')
     .argument('<file>', 'an outpost file (*.outpost.yaml)')
     .option(
@@ -74,11 +75,6 @@ function matching(command: Command): Command {
       new Option('--at <where>', 'where the instrument sat: behind the regulator, or before it')
         .choices(['rail', 'cell'])
         .default('rail'),
-    )
-    .option(
-      '--rate <frequency>',
-      'sampling rate, where the recording holds no time',
-      quantity('frequency', 1e-6, 1e9, 'a rate up to 1 GHz'),
     )
     .option('--instrument <file>', 'what measured it: ranges, digits, accuracy')
     .option(

@@ -3,6 +3,7 @@ import { type Environment, readEnvironment } from '../workbench/environment.ts'
 import { interruptible } from '../workbench/interrupt.ts'
 import { progressLine } from '../workbench/progress.ts'
 import { type OpenChoices, openSource } from '../workbench/read-recording.ts'
+import { withOptions } from './source-options.ts'
 
 export async function openShown(file: string, read: OpenChoices['read'], strict: boolean) {
   const progress = progressLine(readEnvironment(), 'MB')
@@ -14,7 +15,11 @@ export async function openShown(file: string, read: OpenChoices['read'], strict:
       signal,
       onProgress: (done, all) => progress.show(megabytes(done), megabytes(all)),
     }),
-  ).finally(progress.clear)
+  )
+    .catch((error: unknown) => {
+      throw withOptions(error)
+    })
+    .finally(progress.clear)
 }
 
 /** More samples than are read within a second or so. */

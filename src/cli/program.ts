@@ -3,8 +3,9 @@ import { Command, InvalidArgumentError, Option } from 'commander'
 import { CELLS, PANELS } from '../quantity/parse-quantities.ts'
 import { addMeasuredCommands } from './measured-commands.ts'
 import { durations, quantities, quantity } from './quantity-option.ts'
-import { addReadCommand, rate } from './recording-commands.ts'
+import { addReadCommand } from './recording-commands.ts'
 import { addServeCommand } from './serve-options.ts'
+import { addSourceOptions } from './source-options.ts'
 
 const WEATHER = [
   '--weather <file>',
@@ -143,8 +144,7 @@ export function program(): Command {
     )
     .action(async (file, options) => (await import('./handoff-command.ts')).handoffCommand(file, options))
 
-  root
-    .command('compare')
+  addSourceOptions(root.command('compare'), 'of two recordings: ')
     .argument('<file>', 'an outpost file with variants, or a recording')
     .argument('[after]', 'a second recording')
     .description(
@@ -152,7 +152,6 @@ export function program(): Command {
     )
     .option('--file <outpost>', 'of two recordings: what the change does to this outpost')
     .option('--instrument <file>', 'of two recordings: what measured both')
-    .option('--rate <frequency>', 'of two recordings: samples a second, where no column says when', rate)
     .option('--years <n>', 'years in each run', wholeNumber(1, 60))
     .option('--weather <file>', `of variants: ${WEATHER[1]}`)
     .option('--runs <n>', 'how many runs of each', wholeNumber(2, 100_000))

@@ -11,9 +11,9 @@ import { rangeMarks } from '../workbench/range-marks.ts'
 import { readRecording } from '../workbench/read-recording.ts'
 import { refuseOver, writeNamed } from '../workbench/write-named.ts'
 import { findingStates, openShown } from './open-shown.ts'
+import { readChoices, type SourceOptions } from './source-options.ts'
 
-export interface ReadCommandOptions {
-  readonly rate?: number
+export interface ReadCommandOptions extends SourceOptions {
   readonly strict?: boolean
   readonly from?: number
   readonly to?: number
@@ -37,11 +37,7 @@ export async function readCommand(file: string, options: ReadCommandOptions): Pr
     options.instrument === undefined
       ? null
       : await openInstrument(options.instrument, errIsTerminal && wantsColour)
-  const recording = await openShown(
-    file,
-    options.rate === undefined ? {} : { rate_Hz: options.rate },
-    options.strict ?? false,
-  )
+  const recording = await openShown(file, readChoices(options), options.strict ?? false)
   try {
     const choices = {
       span: { from_s: options.from, to_s: options.to },

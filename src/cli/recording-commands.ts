@@ -1,18 +1,15 @@
 /** The commands about recordings and their options; as in program.ts, what they do is loaded only when they run. */
-import { type Command, InvalidArgumentError } from 'commander'
-import { parseQuantity } from '../quantity/parse-quantity.ts'
+import type { Command } from 'commander'
 import { quantity } from './quantity-option.ts'
+import { addSourceOptions } from './source-options.ts'
 
 export function addReadCommand(root: Command): void {
-  root
-    .command('read')
-    .argument('<recording>', 'measured current over time: CSV, .npy, raw float32 (.f32), each also as .gz')
-    .description('states, cycles, charge and flaws of a recording')
-    .option(
-      '--rate <frequency>',
-      'samples a second, where no column says when: "1 kHz", or a number in Hz',
-      rate,
-    )
+  addSourceOptions(
+    root
+      .command('read')
+      .argument('<recording>', 'measured current over time: CSV, .npy, raw float32 (.f32), each also as .gz')
+      .description('states, cycles, charge and flaws of a recording'),
+  )
     .option(
       '--voltage <voltage>',
       'constant supply: "3.3 V"',
@@ -41,11 +38,3 @@ export function addReadCommand(root: Command): void {
 const time = quantity('duration', 0, 100 * 365 * 86_400, 'a time from the start of the recording')
 
 const collect = (text: string, before: readonly string[]): readonly string[] => [...before, text]
-
-/** `1 kHz`, or a bare number of hertz. */
-export function rate(text: string): number {
-  const bare = Number(text)
-  const read = parseQuantity(Number.isFinite(bare) ? `${text} Hz` : text, 'frequency')
-  if (read.ok && read.value > 0) return read.value
-  throw new InvalidArgumentError('a sampling rate above 0 Hz is wanted.')
-}

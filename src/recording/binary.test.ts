@@ -43,6 +43,24 @@ describe('.npy', () => {
     expect(read(bytes)).toEqual({ time: [0, 1], current: [...Float32Array.of(0.1, 0.2)], voltage: [3, 2.5] })
   })
 
+  test('with a rate, a first column that rises evenly is the time and no current', () => {
+    const bytes = npy('<f8', '(3, 2)', Float64Array.of(0, 0.1, 0.5, 0.2, 1, 0.05))
+    expect(read(bytes, { rate_Hz: 2 }).current).toEqual([0.1, 0.2, 0.05].map(Math.fround))
+    const volts = npy('<f8', '(3, 2)', Float64Array.of(0.1, 3, 0.2, 3.1, 0.05, 3))
+    expect(read(volts, { rate_Hz: 2 }).voltage).toEqual([3, 3.1, 3].map(Math.fround))
+  })
+
+  test('columns by place', () => {
+    const bytes = npy('<f8', '(2, 3)', Float64Array.of(7, 0.1, 5, 8, 0.2, 6))
+    expect(read(bytes, { time: 3, current: 2 })).toEqual({
+      time: [0, 1],
+      current: [0.1, 0.2].map(Math.fround),
+      voltage: [],
+    })
+    expect(() => read(bytes, { current: 4 })).toThrow(/no column 4 .* 1 to 3/)
+    expect(() => read(bytes, { current: 'current' })).toThrow(/without names/)
+  })
+
   test('a code for overload is no number', () => {
     const bytes = npy('<f8', '(4,)', Float64Array.of(0.1, 9.9e37, 1e39, -9.9e37))
     expect(read(bytes, { rate_Hz: 10 }).current).toEqual([

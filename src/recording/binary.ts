@@ -1,6 +1,7 @@
 /** Tables of binary numbers, row after row: NumPy .npy (versions 1 to 3) and raw little-endian float32. */
 import { OVERLOAD } from './overload.ts'
 import type { Origin, SampleSink } from './recording.ts'
+import { UnclearSource } from './unclear-source.ts'
 
 type NumberKind = 'float32' | 'float64' | 'int16'
 const NUMBER_BYTES: Record<NumberKind, number> = { float32: 4, float64: 8, int16: 2 }
@@ -8,6 +9,11 @@ const NUMBER_BYTES: Record<NumberKind, number> = { float32: 4, float64: 8, int16
 export interface BinaryOptions {
   /** Samples a second: needed where there is no column of time; with it a two-column table is current and voltage. */
   readonly rate_Hz?: number
+  /** Columns by place from 1; by default time (where no rate is given), current and voltage, in this order. */
+  readonly time?: string | number
+  readonly current?: string | number
+  readonly voltage?: string | number
+  readonly currentUnit?: string
   /** Amperes per unit of the numbers: 1 by default, needed for int16. */
   readonly scale_A?: number
 }
@@ -82,20 +88,36 @@ function planTable(
   if (rate_Hz === undefined && columns === 1)
     throw new Error('there is no time in this source; give the sampling rate')
   if (number === 'int16' && scale_A === undefined)
-    throw new Error('whole numbers are counts; give the amperes per count')
+    throw new UnclearSource(
+      'whole numbers are counts, and nothing says how many amperes per count; save them as float32 in A',
+      ['scale'],
+    )
   const timed = rate_Hz === undefined
-  const current = timed ? 1 : 0
-  const voltage = columns > current + 1 ? current + 1 : null
-  const stamps = timed && head ? firstTimes(head, firstByte, number, columns) : null
+  if (options.currentUnit !== undefined && options.currentUnit !== 'A')
+    throw new Error('binary numbers have no unit in their source; give the current of one, as the scale')
+  const placed = (role: 'time' | 'current' | 'voltage') => placeOf(role, options[role], columns)
+  // With a rate, a first column that rises evenly is the time all the same: no current does.
+  const leads = timed || (columns > 1 && head !== null && risesEvenly(head, firstByte, number, columns))
+  const current = placed('current') ?? (leads ? 1 : 0)
+  const voltage =
+    placed('voltage') ?? (options.current === undefined && columns > current + 1 ? current + 1 : null)
+  const time = timed ? (placed('time') ?? 0) : null
+  if (time === current || voltage === current || (voltage !== null && time === voltage))
+    throw new Error('one column cannot be two of time, current and voltage')
+  const stamps = timed && head ? firstTimes(head, firstByte, number, columns, time ?? 0) : null
   const digits = number === 'float32' ? 2 ** -23 : Number.EPSILON
   const longest = stamps ? Math.abs(stamps.first) + Math.abs(stamps.step) * (rows ?? 0) : 0
-  const parts = [timed ? 'time in s' : `time from a rate of ${rate_Hz} Hz`, 'current in A', 'voltage in V']
+  const parts = [
+    timed ? 'time in s' : `time from a rate of ${rate_Hz} Hz${leads ? ', not from its column' : ''}`,
+    'current in A',
+    'voltage in V',
+  ]
   return {
     number,
     rowNumbers: columns,
     firstByte,
     rows,
-    time: timed ? 0 : null,
+    time,
     current,
     voltage,
     scale_A: scale_A ?? 1,
@@ -109,12 +131,35 @@ function planTable(
   }
 }
 
-function firstTimes(head: Uint8Array, firstByte: number, number: NumberKind, columns: number) {
+/** Place from 0 of a column that was asked for by its place from 1. */
+function placeOf(role: string, asked: string | number | undefined, columns: number): number | null {
+  if (asked === undefined) return null
+  if (typeof asked === 'number' && Number.isInteger(asked) && asked >= 1 && asked <= columns) return asked - 1
+  throw new Error(`there is no column ${asked} to be the ${role}; there are 1 to ${columns}, without names`)
+}
+
+/** Whether the first column of the rows in the head goes up by the same step each time. */
+function risesEvenly(head: Uint8Array, firstByte: number, number: NumberKind, columns: number): boolean {
+  const view = new DataView(head.buffer, head.byteOffset, head.byteLength)
+  const rowBytes = columns * NUMBER_BYTES[number]
+  const rows = Math.min(Math.floor((head.length - firstByte) / rowBytes), ROWS_LOOKED_AT)
+  const at = (row: number) => readNumber(view, firstByte + row * rowBytes, number)
+  const step = rows < 3 ? 0 : (at(rows - 1) - at(0)) / (rows - 1)
+  // float32 keeps seven digits of a time, so its steps differ a little.
+  return (
+    step > 0 &&
+    Array.from({ length: rows }, (_, k) => Math.abs(at(k) - at(0) - k * step)).every((off) => off < step / 2)
+  )
+}
+const ROWS_LOOKED_AT = 1000
+
+function firstTimes(head: Uint8Array, firstByte: number, number: NumberKind, columns: number, time: number) {
   const view = new DataView(head.buffer, head.byteOffset, head.byteLength)
   const rowBytes = columns * NUMBER_BYTES[number]
   if (firstByte + rowBytes + 8 > head.length) return { first: 0, step: 0 }
-  const first = readNumber(view, firstByte, number)
-  return { first, step: readNumber(view, firstByte + rowBytes, number) - first }
+  const at = firstByte + time * NUMBER_BYTES[number]
+  const first = readNumber(view, at, number)
+  return { first, step: readNumber(view, at + rowBytes, number) - first }
 }
 
 function readNumber(view: DataView, at: number, number: NumberKind): number {

@@ -104,3 +104,15 @@ describe('units in headers', () => {
     })
   })
 })
+
+test('a header and one row are a table', () => {
+  expect(taken('time_s,current_mA\n0,1\n')).toEqual({ time: 0, current: 1 })
+  expect(planned('Range: 200\ntime_s,current_mA\n0,1\n1,2\n').notes).toContain(
+    '1 line above the table passed over',
+  )
+})
+
+test('counts are scaled as is said', () => {
+  const { columns } = planned('t_s,current_counts\n0,1\n1,2\n', { scale_A: 0.5e-6 }).rows
+  expect(columns.find(({ role }) => role === 'current')).toMatchObject({ shift: 0, factor: 0.5e-6 })
+})

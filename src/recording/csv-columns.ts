@@ -18,6 +18,8 @@ export interface CsvOptions {
   readonly voltageUnit?: string
   /** Samples a second: for sources without times, or instead of them. */
   readonly rate_Hz?: number
+  /** Amperes per count, where the column of current holds counts. */
+  readonly scale_A?: number
   readonly separator?: string
   readonly mark?: '.' | ','
 }
@@ -33,7 +35,9 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
     .map((line) => fieldsOf(line.text, dialect.separator))
     .filter((fields) => fields.length === dialect.columns)
   const notes: string[] =
-    dialect.passedOver > 0 ? [`${dialect.passedOver} lines above the table passed over`] : []
+    dialect.passedOver > 0
+      ? [`${dialect.passedOver} ${dialect.passedOver === 1 ? 'line' : 'lines'} above the table passed over`]
+      : []
   const asked = (role: Dimension): number | null =>
     options[role] === undefined ? null : askedColumn(dialect, role, options[role])
   let [time, current, voltage] = [asked('time'), asked('current'), asked('voltage')]
@@ -71,7 +75,11 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
       )
     notes.push(`column ${current + 1} taken as the current`)
   }
-  const columns = [scalarColumn('current', current, options.currentUnit, dialect, notes)]
+  const columns = [
+    options.scale_A === undefined
+      ? scalarColumn('current', current, options.currentUnit, dialect, notes)
+      : countsColumn(current, options, notes),
+  ]
   if (voltage !== null) columns.push(scalarColumn('voltage', voltage, options.voltageUnit, dialect, notes))
   const timed = timing({ time, day, numbered }, rows, dialect, options, notes)
   columns.push(...timed.columns)
@@ -110,6 +118,13 @@ function askedColumn(dialect: Dialect, role: Dimension, asked: string | number):
   if (Number.isInteger(index) && index >= 0 && index < dialect.columns) return index
   const known = dialect.names?.join(', ') ?? `1 to ${dialect.columns}`
   throw new Error(`there is no column ${asked} to be the ${role}; there are ${known}`)
+}
+
+function countsColumn(index: number, { scale_A = 1, currentUnit }: CsvOptions, notes: string[]): ColumnPlan {
+  if (currentUnit !== undefined)
+    throw new Error('a column of current is in counts or in a unit, not both; leave one of them out')
+  notes.push(`current from column ${index + 1}, ${scale_A} A per count`)
+  return { role: 'current', index, kind: 'number', shift: 0, factor: scale_A, origin: 0 }
 }
 
 function scalarColumn(

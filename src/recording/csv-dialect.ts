@@ -66,7 +66,8 @@ function judge(lines: readonly Line[], separator: string, mark: '.' | ','): Cand
   if (rows.length === 0) return null
   const columns = mostFrequent(rows.map((row) => row.fields.length))
   const regular = rows.filter((row) => row.fields.length === columns)
-  const usual = mostFrequent(regular.map((row) => row.data))
+  // Of a header and one row, the row is the datum.
+  const usual = mostFrequent(regular.map((row) => row.data).sort((a, b) => b - a))
   const start = regular.find((row) => row.data >= usual && row.fields.some((field) => /\d/.test(field)))
   if (usual === 0 || !start) return null
   const filled = Math.max(

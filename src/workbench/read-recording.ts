@@ -51,7 +51,10 @@ function refusalOf(path: string, called: string, error: unknown): unknown {
       : unreadable(called, error)
   }
   const expected = error.name === 'Error' || error instanceof RangeError
-  return expected ? new Refusal(`${called} cannot be read: ${error.message}.`) : error
+  if (!expected) return error
+  const refusal = new Refusal(`${called} cannot be read: ${error.message}.`)
+  refusal.cause = error
+  return refusal
 }
 
 export interface ReadChoices {
