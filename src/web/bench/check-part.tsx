@@ -2,6 +2,7 @@
 import { useId, useState } from 'react'
 import type { Checked } from '../../api/bench.ts'
 import { checkVerdict, itemInWords, itemName } from '../../report/check-report.ts'
+import { flawSentences } from '../../report/recording-words.ts'
 import type { Draft } from '../draft/draft.ts'
 import { saveAs } from '../figure/save.ts'
 import { unbroken } from '../look/shown.ts'
@@ -107,6 +108,11 @@ function Judged({
           </li>
         ))}
       </ul>
+      {flawSentences(report.recording, report.flaws).map((sentence) => (
+        <p key={sentence} className="problem warning">
+          {unbroken(sentence)}
+        </p>
+      ))}
       <p className="hint">
         Pass or fail where the odds are 95 of 100 or more (ISO 14253-1, JCGM 106); ± is twice the standard
         uncertainty.
