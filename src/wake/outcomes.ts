@@ -13,7 +13,7 @@ export interface Outcome {
 }
 
 /** Each outcome holds a segment for every try before it, so that their number grows with the square of the tries. */
-export const MOST_RETRIES = 100
+export const MOST_RETRIES = 30
 
 /**
  * The outcomes of `step`, those of probability 0 left out; their probabilities add up to 1. At most
