@@ -10,12 +10,21 @@ const NAMED: Record<Dimension, RegExp> = {
 const NUMBERED =
   /^(samples?|index|n|no\.?|nr\.?|number|#|count|points?|seq\w*)(\s*(number|no\.?|nr\.?|index|#))?$/i
 
+/** Other columns of current that are not read, by name. */
+export function currentsBeside(names: readonly string[] | null, taken: number): readonly string[] {
+  return (names ?? []).filter(
+    (name, k) => k !== taken && NAMED.current.test(name) && unitInName(name)?.dimension === 'current',
+  )
+}
+
 /** The column that counts samples; null where none is called so. */
 export function numberedColumn(names: readonly string[] | null): number | null {
   const index = names?.findIndex((name) => NUMBERED.test(name.trim())) ?? -1
   return index < 0 ? null : index
 }
 
+/** Beside the mean these are another thing than what flowed. */
+const NO_MEAN = /(^|[\s_([])(min|max|minimum|maximum|limit|peak|set)([\s_)\].,]|$)/i
 /** Volts across what measures are none of the supply. */
 const NO_SUPPLY = /shunt|burden|drop/i
 
@@ -40,7 +49,8 @@ export function namedColumn(
   const isUnit = (_: string, k: number) => units[k]?.dimension === role
   const isNamed = (name: string, k: number) =>
     NAMED[role].test(name) && (units[k]?.dimension ?? role) === role
-  const both = find((name, k) => isUnit(name, k) && isNamed(name, k))
+  const isBoth = (name: string, k: number) => isUnit(name, k) && isNamed(name, k)
+  const both = find((name, k) => isBoth(name, k) && !NO_MEAN.test(name)) ?? find(isBoth)
   if (both !== null) return both
   return role === 'time' ? (find(isNamed) ?? find(isUnit)) : (find(isUnit) ?? find(isNamed))
 }

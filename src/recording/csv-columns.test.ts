@@ -116,3 +116,11 @@ test('counts are scaled as is said', () => {
   const { columns } = planned('t_s,current_counts\n0,1\n1,2\n', { scale_A: 0.5e-6 }).rows
   expect(columns.find(({ role }) => role === 'current')).toMatchObject({ shift: 0, factor: 0.5e-6 })
 })
+
+test('of several currents the mean is read, and the others are told', () => {
+  const text = 'Time,Min Current (mA),Avg Current (mA),Max Current (mA)\n0,1,2,3\n1,1,2,3\n'
+  expect(taken(text)).toEqual({ time: 0, current: 2 })
+  expect(planned(text).notes).toContain('not read: "Min Current (mA)", "Max Current (mA)"')
+  expect(taken('Time,Charge current limit (mA),Current (mA)\n0,500,2\n1,500,2\n').current).toBe(2)
+  expect(taken('Time,Max current (mA)\n0,500\n1,500\n').current).toBe(1)
+})

@@ -1,5 +1,5 @@
 /** Which columns are time, current and voltage, and in which units. */
-import { namedColumn, numberedColumn } from './csv-column-names.ts'
+import { currentsBeside, namedColumn, numberedColumn } from './csv-column-names.ts'
 import { unitOf } from './csv-column-units.ts'
 import type { Dialect } from './csv-dialect.ts'
 import { fieldsOf, numberIn } from './csv-fields.ts'
@@ -75,6 +75,8 @@ export function chooseColumns(dialect: Dialect, options: CsvOptions): ColumnChoi
       )
     notes.push(`column ${current + 1} taken as the current`)
   }
+  const beside = currentsBeside(dialect.names, current)
+  if (beside.length > 0) notes.push(`not read: ${beside.map((name) => `"${name}"`).join(', ')}`)
   const columns = [
     options.scale_A === undefined
       ? scalarColumn('current', current, options.currentUnit, dialect, notes)
