@@ -11,9 +11,9 @@ import type { Panel } from '../supply/supply.ts'
 import { Kept } from './kept.ts'
 import { LifeSkies } from './what-if-life-sky.ts'
 import type { Strides } from './what-if-strides.ts'
-import { WinterSkies } from './what-if-winter-sky.ts'
+import { type Warmth, WinterSkies } from './what-if-winter-sky.ts'
 
-/** Two hundred winters take two megabytes, or seven in short steps; as many lives, two. */
+/** Two hundred winters take three megabytes, or eight in short steps; as many lives, two. */
 const SKIES_BYTES = 32 * 2 ** 20
 const TABLES_BYTES = 8 * 2 ** 20
 /** Nodes of a panel's table, in modified ideality factors: see `panelTable`. */
@@ -24,10 +24,16 @@ export class WhatIfMemory {
   private readonly lifeSkies = new Kept<LifeSkies>(SKIES_BYTES / 2, ({ bytes }) => bytes)
   private readonly tables = new Kept<PanelTable>(TABLES_BYTES, ({ values }) => values.byteLength)
 
-  winters(place: Outpost['place'], seed: number, cutDay: number, stepHours: number): WinterSkies {
+  winters(
+    place: Outpost['place'],
+    seed: number,
+    cutDay: number,
+    stepHours: number,
+    { low_C, high_C }: Warmth,
+  ): WinterSkies {
     return this.winterSkies.get(
-      JSON.stringify([skyOf(place), seed, cutDay, stepHours]),
-      () => new WinterSkies(place, seed, cutDay, stepHours),
+      JSON.stringify([skyOf(place), place.enclosureRise_K, seed, cutDay, stepHours, low_C, high_C]),
+      () => new WinterSkies(place, seed, cutDay, stepHours, { low_C, high_C }),
     )
   }
 
@@ -45,7 +51,7 @@ export class WhatIfMemory {
   }
 }
 
-/** All of a place but what the plan takes in: height, dirt and the enclosure's warmth. */
+/** All of a place but what the plan takes in: height, dirt and, but for charging, the enclosure's warmth. */
 const skyOf = (place: Place<unknown>) => [
   place.latitude_deg,
   place.longitude_deg,

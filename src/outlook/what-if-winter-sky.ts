@@ -1,26 +1,33 @@
 /**
- * The first winter of each run's weather as the step function takes it, in steps of some hours: means of the hours that
- * the full outlook plays, so that the same days come to both.
+ * The first winter of each run's weather as the step function takes it, in steps of some hours, from the hours that the
+ * full outlook plays, so that the same days come to both. Two things are asked of each hour, because the mean of some
+ * hours hides them: whether the cell may be charged (only that light is left, and the steps are then played without a
+ * charge window), and how cold it gets, which decides whether the device holds up.
  */
 import { stream } from '../numeric/random.ts'
 import { DAYS } from '../sky/calendar.ts'
 import { type DayShapes, dayShapes } from '../sky/day-shape.ts'
 import { type Generator, prepareGenerator } from '../sky/generator.ts'
 import type { Place } from '../sky/place.ts'
+import type { ChargeWindow } from '../supply/supply.ts'
 import { WEATHER_STREAM } from './ensemble.ts'
 import { onGround, planeOf } from './plane.ts'
-import { drawnSky, type SkySource } from './sky-source.ts'
+import { drawnSky } from './sky-source.ts'
+import { Fortnights, type YearInParts } from './what-if-winter-parts.ts'
 
-/** A year that only leads up to a winter is played in so many parts, a cool and a warm one of each fortnight. */
-export const PARTS = 52
+const HOUR_s = 3600
 
-export interface WinterSky {
-  /** From the cut on: W/m² on the panel's plane, and °C. */
+/** Temperatures of the cell, °C, between which it may be charged. */
+export type Warmth = Pick<ChargeWindow, 'low_C' | 'high_C'>
+
+/** Arrays begin at the cut. */
+export interface WinterSky extends YearInParts {
+  /** Of each day: all light on the panel's plane, J/m², and the mean air, °C. */
+  readonly dayLight_J_m2: Float32Array
+  readonly dayAir_C: Float32Array
+  /** Of each step: mean of the light that charges, W/m², and the air in which it leaves the cell as cold as it gets, °C. */
   readonly light: Float32Array
   readonly air: Float32Array
-  /** The year in parts: cool and warm stand a standard deviation from the mean, and all the light is in the warm ones. */
-  readonly partLight: Float64Array
-  readonly partAir: Float64Array
 }
 
 export class WinterSkies {
@@ -28,6 +35,7 @@ export class WinterSkies {
   private readonly seed: number
   private readonly cutDay: number
   private readonly stepHours: number
+  private readonly warmth: Warmth
   private readonly shapes: DayShapes
   private readonly generator: Generator
   private readonly known: WinterSky[] = []
@@ -35,11 +43,12 @@ export class WinterSkies {
   private readonly light = new Float64Array(24)
   private readonly air = new Float64Array(24)
 
-  constructor(place: Place<unknown>, seed: number, cutDay: number, stepHours: number) {
+  constructor(place: Place<unknown>, seed: number, cutDay: number, stepHours: number, warmth: Warmth) {
     this.place = place
     this.seed = seed
     this.cutDay = cutDay
     this.stepHours = stepHours
+    this.warmth = warmth
     this.shapes = dayShapes(place, 1)
     this.generator = prepareGenerator(place.climate)
   }
@@ -48,77 +57,54 @@ export class WinterSkies {
     return this.known_bytes
   }
 
-  /** The winter of a run; `tilt_deg`, `azimuth_deg` and `albedo` are those that the run draws of this place. */
-  of(run: number, { tilt_deg, azimuth_deg, albedo }: Place<number>): WinterSky {
+  /** The winter of a run; tilt, azimuth, albedo and the enclosure's rise are those that the run draws of this place. */
+  of(run: number, { tilt_deg, azimuth_deg, albedo, enclosureRise_K }: Place<number>): WinterSky {
     const before = this.known[run]
     if (before !== undefined) return before
-    const winter = this.play(run, { ...this.place, tilt_deg, azimuth_deg, albedo } as Place<number>)
+    const drawn = { ...this.place, tilt_deg, azimuth_deg, albedo, enclosureRise_K } as Place<number>
+    const winter = this.play(run, drawn)
     this.known[run] = winter
-    this.known_bytes += winter.light.byteLength + winter.air.byteLength + 2 * winter.partAir.byteLength
+    for (const values of Object.values(winter)) this.known_bytes += values.byteLength
     return winter
   }
 
   private play(run: number, place: Place<number>): WinterSky {
     const { shapes, generator, stepHours, light, air } = this
+    const { low_C, high_C } = this.warmth
     const perDay = 24 / stepHours
-    const hours = drawnSky(generator, shapes, onGround(planeOf(place, shapes), place))
+    const rise_K_m2_W = place.enclosureRise_K / 1000
     const winter = {
+      dayLight_J_m2: new Float32Array(DAYS),
+      dayAir_C: new Float32Array(DAYS),
       light: new Float32Array(DAYS * perDay),
       air: new Float32Array(DAYS * perDay),
     }
+    const fortnights = new Fortnights()
+    const hours = drawnSky(generator, shapes, onGround(planeOf(place, shapes), place))
     hours.start(stream(this.seed, run, WEATHER_STREAM))
     for (let day = 0; day < DAYS; day++) {
       hours.day((this.cutDay + day) % DAYS, light, air)
+      let lightSum = 0
+      let airSum = 0
       for (let step = 0; step < perDay; step++) {
-        let lightSum = 0
-        let airSum = 0
+        let charges = 0
+        let coldest_C = Infinity
         for (let hour = step * stepHours; hour < (step + 1) * stepHours; hour++) {
+          const cell_C = air[hour] + light[hour] * rise_K_m2_W
+          const charging = cell_C >= low_C && cell_C <= high_C ? light[hour] : 0
+          fortnights.add(24 * day + hour, charging, cell_C)
+          charges += charging
+          if (cell_C < coldest_C) coldest_C = cell_C
           lightSum += light[hour]
           airSum += air[hour]
         }
-        winter.light[day * perDay + step] = lightSum / stepHours
-        winter.air[day * perDay + step] = airSum / stepHours
+        const mean_W_m2 = charges / stepHours
+        winter.light[day * perDay + step] = mean_W_m2
+        winter.air[day * perDay + step] = coldest_C - mean_W_m2 * rise_K_m2_W
       }
+      winter.dayLight_J_m2[day] = lightSum * HOUR_s
+      winter.dayAir_C[day] = airSum / 24
     }
-    return { ...winter, ...inParts(winter) }
-  }
-}
-
-function inParts({ light, air }: Pick<WinterSky, 'light' | 'air'>) {
-  const partLight = new Float64Array(PARTS)
-  const partAir = new Float64Array(PARTS)
-  for (let cool = 0; cool < PARTS; cool += 2) {
-    const from = Math.round((cool * air.length) / PARTS)
-    const to = Math.round(((cool + 2) * air.length) / PARTS)
-    let lightSum = 0
-    let sum = 0
-    let squares = 0
-    for (let i = from; i < to; i++) {
-      lightSum += light[i]
-      sum += air[i]
-      squares += air[i] * air[i]
-    }
-    const mean = sum / (to - from)
-    const deviation = Math.sqrt(Math.max(squares / (to - from) - mean * mean, 0))
-    partAir[cool] = mean - deviation
-    partAir[cool + 1] = mean + deviation
-    partLight[cool + 1] = (2 * lightSum) / (to - from)
-  }
-  return { partLight, partAir }
-}
-
-/** A winter again, as often as it is asked for. */
-export function recordedWinter({ light, air }: WinterSky, cutDay: number): SkySource {
-  const perDay = light.length / DAYS
-  return {
-    stepsPerHour: perDay / 24,
-    start() {},
-    day(day, intoLight, intoAir) {
-      const first = ((day - cutDay + DAYS) % DAYS) * perDay
-      for (let step = 0; step < perDay; step++) {
-        intoLight[step] = light[first + step]
-        intoAir[step] = air[first + step]
-      }
-    },
+    return { ...winter, ...fortnights.inParts(rise_K_m2_W) }
   }
 }

@@ -8,20 +8,22 @@ import { dayBudget_C } from './budget.ts'
 import { END_OF_LIFE } from './cause.ts'
 import { atBest } from './draw.ts'
 import { wakesOf } from './ensemble.ts'
-import { DailyWalk } from './walk.ts'
 import type { WhatIfMemory } from './what-if-memory.ts'
 import type { Drawn, Pace, WhatIfChoices } from './what-if-pace.ts'
-import { recordedWinter } from './what-if-winter-sky.ts'
 import { yearsBefore } from './what-if-winter-start.ts'
+import { atAnyWarmth, WinterWalk } from './what-if-winter-walk.ts'
 
 /** The fractional part of its multiples fills 0..1 evenly, however many there are (Weyl 1916). */
 const GOLDEN = (Math.sqrt(5) - 1) / 2
+/** Of a cell that no light charges. */
+const ANY_WARMTH = { low_C: -Infinity, high_C: Infinity }
 
 export function winterPace(outpost: Outpost, choices: WhatIfChoices, memory: WhatIfMemory): Pace {
   const { years, seed, cutDay, calendarYear } = choices
-  const { aims, place } = outpost
-  const stepHours = stepHoursFor(outpost, calendarYear)
-  const skies = memory.winters(place, seed, cutDay, stepHours)
+  const { aims, place, supply } = outpost
+  const patience_days = patienceOf(outpost, calendarYear)
+  const stepHours = patience_days > PATIENCE_DAYS ? STEP_HOURS.patient : STEP_HOURS.hasty
+  const skies = memory.winters(place, seed, cutDay, stepHours, supply.pack.cell.charging ?? ANY_WARMTH)
   /** Runs in which nothing can be worn out by the end of the years aimed at, and those in which the flash is. */
   const wear = { sound: 0, worn: 0 }
 
@@ -35,14 +37,14 @@ export function winterPace(outpost: Outpost, choices: WhatIfChoices, memory: Wha
     stepsPerHour: 1 / stepHours,
     walk({ run, design, rows, plan, flashLife_days }: Drawn) {
       const winter = skies.of(run, design.place)
-      const before = yearsBefore(plan, design, rows, winter)
+      const before = yearsBefore(atAnyWarmth(plan), design, rows, winter, patience_days)
       // A run ends with its flash: later years there are none.
       const year = Math.floor(((run * GOLDEN) % 1) * Math.min(years, Math.ceil(flashLife_days / DAYS)))
       const begun = before.planAfter(year)
       if (aims.years !== null)
         countWear(aims.years, before.fadeAfter(Math.max(aims.years, year)), flashLife_days)
       return {
-        walk: new DailyWalk(begun, recordedWinter(winter, cutDay)),
+        walk: new WinterWalk(begun, winter, cutDay),
         flashLife_days: flashLife_days - year * DAYS,
       }
     },
@@ -60,10 +62,11 @@ export function winterPace(outpost: Outpost, choices: WhatIfChoices, memory: Wha
 const PATIENCE_DAYS = 3
 const STEP_HOURS = { patient: 6, hasty: 2 }
 
-function stepHoursFor(outpost: Outpost, calendarYear: number): number {
+/** For how long the pack alone carries the device. */
+function patienceOf(outpost: Outpost, calendarYear: number): number {
   const best = atBest(outpost)
   const { pack } = best.supply
   const [{ wakesPerDay }] = wakesOf(best.wake, best.place, { calendarYear, stepsPerHour: 1 / 24 })
   const daily_C = dayBudget_C(best, wakesPerDay).reduce((sum, part) => sum + part, 0)
-  return pack.capacity_C * pack.parallel > PATIENCE_DAYS * daily_C ? STEP_HOURS.patient : STEP_HOURS.hasty
+  return (pack.capacity_C * pack.parallel) / daily_C
 }
