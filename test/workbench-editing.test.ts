@@ -201,7 +201,7 @@ describe('the first page', () => {
     // A wake that never ends, of an ideal cell: 500 mAh over 25 mA are 20 h (common practice; plain division).
     page = await bench.open('/start?cell=ideal+500+mAh&every=1+min&for=1+min&draws=25+mA&rests=25+mA')
     await page.locator('.lasts[data-current="true"]').waitFor()
-    expect(await page.locator('.lasts').textContent()).toContain('about a day')
+    expect(await page.locator('.lasts').textContent()).toContain('about 1 day')
   })
 })
 
