@@ -111,6 +111,7 @@ export function chunkPlayer(ensemble: Ensemble): ChunkPlayer {
         reportsPerWake: momentsOf(design.wake).reports,
         scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
         flashLife_days: flashLife_days(design.wake, rows[0].wakesPerDay),
+        isJudged: true,
         judgedDays: judgedDays(outpost.aims, years),
         endsWhenDown: plan.charging === null,
       }

@@ -26,6 +26,8 @@ export interface RunSettings {
   readonly flashLife_days: number
   /** The aims are judged over so many days from the start. */
   readonly judgedDays: number
+  /** Its winters are among those over which the aims are judged, as far as they lie within these days. */
+  readonly isJudged: boolean
   /** The run ends with the winter year in which it is down at the end: nothing will bring it back. */
   readonly endsWhenDown: boolean
 }
@@ -69,7 +71,7 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
       worn = Math.min(worn, day)
       // Nothing works any more: all that was still to come is lost.
       winters += Math.ceil((lastDay - day) / DAYS)
-      judgedWinters += Math.ceil(Math.max(settings.judgedDays - day, 0) / DAYS)
+      if (settings.isJudged) judgedWinters += Math.ceil(Math.max(settings.judgedDays - day, 0) / DAYS)
       if (!settings.endsWhenDown) lived = lostFrom(day)
       break
     }
@@ -115,7 +117,7 @@ export function playRun(walk: Walk, stream: Stream, settings: RunSettings, tally
       const wasUp = downHours === yearBegan ? 1 : 0
       winters++
       survived += wasUp
-      if (day <= settings.judgedDays) {
+      if (settings.isJudged && day <= settings.judgedDays) {
         judgedWinters++
         judgedSurvived += wasUp
       }

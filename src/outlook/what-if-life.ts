@@ -17,6 +17,7 @@ export function lifePace(outpost: Outpost, choices: WhatIfChoices, memory: WhatI
     walk: ({ run, design, rows, plan, flashLife_days }) => ({
       walk: new StrideWalk(plan, design.supply.pack, rows, { skies, run, strides }),
       flashLife_days,
+      isJudged: true,
     }),
     bounds: () => ({}),
   }

@@ -4,6 +4,7 @@ import type { ExpectedWakes } from '../wake/expected-wakes.ts'
 import type { AimContext } from './aims.ts'
 import type { Ensemble } from './ensemble.ts'
 import type { Plan } from './plan.ts'
+import type { RunSettings } from './run.ts'
 import type { Tally } from './tally.ts'
 import type { Walk } from './walk.ts'
 
@@ -21,11 +22,16 @@ export interface Drawn {
   readonly flashLife_days: number
 }
 
+/** A run as it is played; see RunSettings. */
+export interface Paced extends Pick<RunSettings, 'flashLife_days' | 'isJudged'> {
+  readonly walk: Walk
+}
+
 export interface Pace {
   /** Years of each run, and the steps in which its wakes are counted. */
   readonly years: number
   readonly stepsPerHour: number
-  walk(run: Drawn): { readonly walk: Walk; readonly flashLife_days: number }
+  walk(run: Drawn): Paced
   /** Where runs of this kind are too short to see whether aims of years are kept. */
   bounds(tally: Tally): Pick<AimContext, 'bounds'>
 }

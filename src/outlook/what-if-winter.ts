@@ -38,14 +38,15 @@ export function winterPace(outpost: Outpost, choices: WhatIfChoices, memory: Wha
     walk({ run, design, rows, plan, flashLife_days }: Drawn) {
       const winter = skies.of(run, design.place)
       const before = yearsBefore(atAnyWarmth(plan), design, rows, winter, patience_days)
-      // A run ends with its flash: later years there are none.
-      const year = Math.floor(((run * GOLDEN) % 1) * Math.min(years, Math.ceil(flashLife_days / DAYS)))
+      // Any of the years: those after the flash is worn out are lost.
+      const year = Math.floor(((run * GOLDEN) % 1) * years)
       const begun = before.planAfter(year)
       if (aims.years !== null)
         countWear(aims.years, before.fadeAfter(Math.max(aims.years, year)), flashLife_days)
       return {
         walk: new WinterWalk(begun, winter, cutDay),
         flashLife_days: flashLife_days - year * DAYS,
+        isJudged: aims.years === null || year < aims.years,
       }
     },
     // What goes down in its one winter is down in the years aimed at; what does not, may be in another of them.

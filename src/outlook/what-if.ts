@@ -61,6 +61,7 @@ export function whatIf(outpost: Outpost, choices: WhatIfChoices, memory: WhatIfM
       reportsPerWake: momentsOf(design.wake).reports,
       scheduledReportsPerDay: ensemble.scheduledReportsPerDay,
       flashLife_days: paced.flashLife_days,
+      isJudged: paced.isJudged,
       judgedDays: judgedDays(aims, years),
       endsWhenDown: plan.charging === null,
     }
