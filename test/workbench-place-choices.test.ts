@@ -30,6 +30,8 @@ const untilOnDisk = (holds: (text: string) => boolean) =>
 describe('a reader who writes a decimal comma', () => {
   test('sees it in words and tables; what is saved has a decimal point, as has the file', async () => {
     page = await bench.open(`/place?file=${FILE}`, { locale: 'de-DE' })
+    // Until then the numbers may still change.
+    await page.locator('[data-from="server"]').waitFor({ timeout: 60_000 })
     const months = page.getByRole('figure', { name: 'Light and air, month by month' })
     await months.getByText('The numbers').click()
     const december = await months.locator('tbody tr').last().locator('td').allTextContents()

@@ -132,17 +132,25 @@ describe('the capacitor', () => {
     const rows = await numbersOf('Through the worst burst')
     const [first] = rows
     const last = rows.at(-1)!
-    // 11 mA after the 0.35 mA of the step before, through R, with 47 µF behind 0.55 Ω across it. R follows from the line
-    // without the capacitor. Kirchhoff: the step that ESR leaves at once, then an exponential.
+    // 1.1 mA for 3 ms, 0.35 mA for 12 ms, then 11 mA for 3 ms through R, with 47 µF behind 0.55 Ω across it. R follows from the
+    // line without the capacitor. Kirchhoff: of each change of current the capacitor leaves what ESR does at once, and gives
+    // the rest up exponentially; what each change has come to by then adds up.
     const { open_V, ohms } = await sourceAt(rows)
-    const [base_A, peak_A, C_F, ESR_Ohm, peak_s] = [0.35e-3 + 0.3e-6, 11e-3 + 0.3e-6, 47e-6, 0.55, 3e-3]
-    const leak_V = ohms * 0.5e-6
-    const settled_V = open_V - leak_V - ohms * base_A
-    const gone = 1 - Math.exp(-peak_s / ((ohms + ESR_Ohm) * C_F))
+    const [C_F, ESR_Ohm, peak_s, always_A] = [47e-6, 0.55, 3e-3, 0.3e-6]
+    const changes = [
+      { step_A: 1.1e-3 - 1.4e-6, before_s: 15e-3 },
+      { step_A: 0.35e-3 - 1.1e-3, before_s: 12e-3 },
+      { step_A: 11e-3 - 0.35e-3, before_s: 0 },
+    ]
     const parallel = (ohms * ESR_Ohm) / (ohms + ESR_Ohm)
-    const step_A = peak_A - base_A
-    expect(first[1]!).toBeCloseTo(settled_V - step_A * parallel, 4)
-    expect(last[1]!).toBeCloseTo(settled_V - step_A * (parallel + (ohms - parallel) * gone), 4)
+    const sag_V = (after_s: number) =>
+      changes.reduce((sum, { step_A, before_s }) => {
+        const gone = 1 - Math.exp(-(before_s + after_s) / ((ohms + ESR_Ohm) * C_F))
+        return sum + step_A * (parallel + (ohms - parallel) * gone)
+      }, 0)
+    const settled_V = open_V - ohms * (0.5e-6 + 1.4e-6 + always_A)
+    expect(first[1]!).toBeCloseTo(settled_V - sag_V(0), 4)
+    expect(last[1]!).toBeCloseTo(settled_V - sag_V(peak_s), 4)
     await on.page.getByRole('button', { name: 'Take the capacitor away' }).click()
     await on.untilOnDisk((text) => parse(text).supply.capacitor === undefined, DOOR)
     await on.page.getByRole('button', { name: 'Add a capacitor' }).click()
