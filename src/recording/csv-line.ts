@@ -1,7 +1,7 @@
 /** One line of a CSV text read with care: quotes, absent values, calendar times, comments, damage. */
 import { QUOTE, SLASH, SPACE } from './csv-byte-codes.ts'
 import { ungrouped } from './csv-fields.ts'
-import { parseNumber } from './csv-number.ts'
+import { parseNumber, shifted } from './csv-number.ts'
 import type { ColumnPlan, RowPlan } from './csv-row-plan.ts'
 import { calendarSeconds } from './csv-time.ts'
 import { OVERLOAD } from './overload.ts'
@@ -88,12 +88,9 @@ function readField(
   if (Number.isFinite(value)) return Math.abs(value) < largest ? value : Number.NaN
   const text = decoder.decode(bytes.subarray(start, stop))
   const grouped = wanted.kind === 'number' ? ungrouped(text, String.fromCharCode(plan.mark)) : null
-  if (grouped !== null) return scaledBy(grouped, wanted)
+  if (grouped !== null) return shifted(grouped, wanted.shift) * wanted.factor - wanted.origin
   return text.length < 20 && ABSENT.test(text) ? Number.NaN : null
 }
-
-const scaledBy = (x: number, { shift, factor, origin }: ColumnPlan): number =>
-  (shift < 0 ? x / 10 ** -shift : x * 10 ** shift) * factor - origin
 
 /** Edges of a field without blanks, carriage return and quotes. */
 function trimmed(bytes: Uint8Array, from: number, to: number): [number, number] {

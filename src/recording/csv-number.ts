@@ -9,6 +9,9 @@ export const POWERS_OF_TEN = Float64Array.from({ length: 23 }, (_, k) => Number(
 const E_HIGH = 69
 const decoder = new TextDecoder('latin1')
 
+/** x times 10^shift, rounded once: a power of ten is exact and its inverse is not. */
+export const shifted = (x: number, shift: number): number => (shift < 0 ? x / 10 ** -shift : x * 10 ** shift)
+
 const isDigit = (c: number): boolean => c >= 48 && c <= 57
 
 /**

@@ -2,6 +2,7 @@
 import { unitOf } from './csv-column-units.ts'
 import type { Dialect } from './csv-dialect.ts'
 import { numberIn } from './csv-fields.ts'
+import { shifted } from './csv-number.ts'
 import type { ColumnPlan } from './csv-row-plan.ts'
 import { type CalendarTime, monthComesFirst, parseCalendar } from './csv-time.ts'
 import { unitInName } from './header-units.ts'
@@ -164,8 +165,6 @@ const EPOCHS = [
   { from: 1e15, unit: 'us' },
   { from: 1e18, unit: 'ns' },
 ]
-
-const shifted = (x: number, shift: number): number => (shift < 0 ? x / 10 ** -shift : x * 10 ** shift)
 
 function firstNumber(rows: readonly string[][], index: number, mark: string): number | null {
   for (const fields of rows) {
