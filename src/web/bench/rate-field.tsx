@@ -1,6 +1,6 @@
 /** A sampling rate as people write it: `1 kHz`, or a number alone, in samples a second. */
-import { useId } from 'react'
 import { parseQuantity } from '../../quantity/parse-quantity.ts'
+import { AskedField } from '../form/asked-field.tsx'
 
 export interface RateFieldProps {
   readonly label: string
@@ -21,26 +21,6 @@ export function rateOf(text: string): number | null | undefined {
 }
 
 export function RateField({ label, text, placeholder = '', onText }: RateFieldProps) {
-  const id = useId()
-  const isWrong = rateOf(text) === undefined
-  return (
-    <div className={`field ${isWrong ? 'has-error' : ''}`}>
-      <label htmlFor={id}>{label}</label>
-      <input
-        id={id}
-        type="text"
-        value={text}
-        placeholder={placeholder}
-        autoComplete="off"
-        aria-invalid={isWrong}
-        aria-describedby={isWrong ? `${id}-problem` : undefined}
-        onChange={(event) => onText(event.target.value)}
-      />
-      {isWrong && (
-        <p className="problem error" id={`${id}-problem`}>
-          A rate is wanted, as in “1 kHz”.
-        </p>
-      )}
-    </div>
-  )
+  const problem = rateOf(text) === undefined ? 'A rate is wanted, as in “1 kHz”.' : null
+  return <AskedField label={label} text={text} placeholder={placeholder} problem={problem} onText={onText} />
 }
