@@ -40,6 +40,20 @@ const undo = () => page.getByRole('button', { name: 'Undo', exact: true })
 const choose = (file: string) => page.locator('header select').first().selectOption(file)
 const saved = (file: string) => page.locator(`.saving.saved[title="${file}"]`)
 
+/** The hut's latitude typed here as 51.5 while nothing can be saved, and written as 44.4 on the disk. */
+async function changeBoth() {
+  page = await bench.open(`/place?file=${HUT}`)
+  await saved(HUT).waitFor()
+  await page.route('**/api/text', (route) =>
+    route.request().method() === 'PUT' ? route.abort() : route.continue(),
+  )
+  await field('place.latitude').fill('51.5')
+  await page.locator('.saving.refused').waitFor()
+  write(HUT, original(HUT).replace(/latitude: .*/, 'latitude: 44.4'))
+  await page.getByRole('button', { name: 'Keep what stands here' }).waitFor()
+  await page.unroute('**/api/text')
+}
+
 describe('leaving for another outpost', () => {
   test('while the server is away keeps what was typed and says so; it is saved, and the other opened, when it is back', async () => {
     page = await bench.open(`/place?file=${FORD}`)
@@ -61,16 +75,7 @@ describe('leaving for another outpost', () => {
   }, 90_000)
 
   test('keeps a change of the same line, to be settled when one comes back', async () => {
-    page = await bench.open(`/place?file=${HUT}`)
-    await saved(HUT).waitFor()
-    await page.route('**/api/text', (route) =>
-      route.request().method() === 'PUT' ? route.abort() : route.continue(),
-    )
-    await field('place.latitude').fill('51.5')
-    await page.locator('.saving.refused').waitFor()
-    write(HUT, original(HUT).replace(/latitude: .*/, 'latitude: 44.4'))
-    await page.getByRole('button', { name: 'Keep what stands here' }).waitFor()
-    await page.unroute('**/api/text')
+    await changeBoth()
     await choose(FORD)
     await saved(FORD).waitFor()
     await untilTold(`${HUT} was changed on the disk`)
@@ -96,16 +101,7 @@ describe('the disk as it was before', () => {
   })
 
   test('a change that the others take back leaves nothing to choose', async () => {
-    page = await bench.open(`/place?file=${HUT}`)
-    await saved(HUT).waitFor()
-    await page.route('**/api/text', (route) =>
-      route.request().method() === 'PUT' ? route.abort() : route.continue(),
-    )
-    await field('place.latitude').fill('51.5')
-    await page.locator('.saving.refused').waitFor()
-    write(HUT, original(HUT).replace(/latitude: .*/, 'latitude: 44.4'))
-    await page.getByRole('button', { name: 'Keep what stands here' }).waitFor()
-    await page.unroute('**/api/text')
+    await changeBoth()
     write(HUT, original(HUT))
     await untilOnDisk(HUT, (text) => text.includes('latitude: 51.5'))
     await page.getByRole('button', { name: 'Keep what stands here' }).waitFor({ state: 'detached' })
